@@ -1,0 +1,12 @@
+#!/usr/bin/env node
+// Starts the built program; nothing else lives here.
+const [major, minor] = process.versions.node.split(".").map(Number);
+if (major < 20 || (major === 20 && minor < 19) || major === 21 || (major === 22 && minor < 12)) {
+  process.stderr.write(
+    `jartally needs Node.js 20.19 or later (21 and 22.0 to 22.11 do not work); this is ${process.versions.node}.\n`,
+  );
+  process.exitCode = 70;
+} else {
+  const { main } = await import("../dist/cli.js");
+  await main(process.argv.slice(2));
+}

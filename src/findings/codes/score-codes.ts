@@ -1,0 +1,60 @@
+import { defineFinding } from "../define.ts";
+
+/** Metrics, scores, index and rating. */
+export const SCORE_CODES = [
+  defineFinding({
+    code: "no-stratum",
+    severity: "error",
+    meaning:
+      "It is not known which thresholds apply to a sample: its stratum is missing or not one of the set's.",
+    hint: "fill in the stratum column of the sample log, or give --stratum for all samples",
+    example:
+      'log.csv:5:8 error no-stratum sample VN-03 has the stratum "hills"; the set has lowland, upland, valley',
+  }),
+  defineFinding({
+    code: "few-animals",
+    severity: "warning",
+    meaning: "Fewer animals than the set's least count, so the index is doubtful or not given.",
+    hint: "read the index with care, or sort more of the sample",
+    example: "sheet.csv:2:1 warning few-animals sample VN-03 has 64 animals; the set asks for at least 100",
+  }),
+  defineFinding({
+    code: "without-value",
+    severity: "warning",
+    meaning:
+      "Many animals have no value of an attribute that the set uses, so its metrics rest on the others.",
+    hint: "see with explain which taxa they are; a coarser or finer identification may have a value",
+    example:
+      "sheet.csv:2:1 warning without-value 24.5 percent of the animals of VN-03 have no tolerance value (limit 10)",
+  }),
+  defineFinding({
+    code: "missing-metric",
+    severity: "warning",
+    meaning: "A metric cannot be computed for a sample.",
+    hint: "the message says what it lacks",
+    example: "sheet.csv:2:1 warning missing-metric tolerance_index of VN-03: no animal has a tolerance value",
+  }),
+  defineFinding({
+    code: "no-score",
+    severity: "warning",
+    meaning:
+      "A metric value falls into no segment of the set's thresholds, or a covariate that moves them is missing.",
+    hint: "look at the thresholds of this metric and stratum, and at the sample's row in the log",
+    example: "sheet.csv:2:1 warning no-score percent_dominant 75 of VN-03 is in a gap of the thresholds",
+  }),
+  defineFinding({
+    code: "no-animals",
+    severity: "warning",
+    meaning: "A sample has no animal that counts.",
+    hint: "check that the sheet is complete; a truly empty sample has no index",
+    example: "sheet.csv:2:1 warning no-animals sample VN-03 has no animal that counts",
+  }),
+  defineFinding({
+    code: "outside-season",
+    severity: "warning",
+    meaning: "The sample was collected outside the months for which the set was made.",
+    hint: "the set's thresholds hold for its season only",
+    example:
+      "log.csv:5:3 warning outside-season VN-03 was collected on 2024-01-12; the set's season is 04-01 to 10-31",
+  }),
+] as const;
