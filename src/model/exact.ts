@@ -79,6 +79,11 @@ export function negate(a: Exact): Exact {
   return { num: a.num === 0 ? 0 : -a.num, den: a.den };
 }
 
+/** The distance from zero. */
+export function absolute(a: Exact): Exact {
+  return isNegative(a) ? negate(a) : a;
+}
+
 export function multiply(a: Exact, b: Exact): Exact {
   const { num: an, den: ad } = a;
   const { num: bn, den: bd } = b;

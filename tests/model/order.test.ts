@@ -1,0 +1,30 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { compareCodePoints } from "../../src/model/order.ts";
+
+describe("code point order", () => {
+  it("puts capitals before small letters and an emoji above every letter", () => {
+    expect(["é", "a", "Z", "z", "\u{1F41B}", "\uFF21"].sort(compareCodePoints)).toEqual([
+      "Z",
+      "a",
+      "z",
+      "é",
+      "\uFF21",
+      "\u{1F41B}",
+    ]);
+  });
+
+  it("is the order of the lists of code points", () => {
+    const naive = (a: string, b: string) => {
+      const [x, y] = [[...a].map((c) => c.codePointAt(0) ?? 0), [...b].map((c) => c.codePointAt(0) ?? 0)];
+      for (let i = 0; i < Math.min(x.length, y.length); i++)
+        if (x[i] !== y[i]) return (x[i] ?? 0) - (y[i] ?? 0);
+      return x.length - y.length;
+    };
+    fc.assert(
+      fc.property(fc.string({ unit: "grapheme" }), fc.string({ unit: "grapheme" }), (a, b) => {
+        expect(Math.sign(compareCodePoints(a, b))).toBe(Math.sign(naive(a, b)));
+      }),
+    );
+  });
+});

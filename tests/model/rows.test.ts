@@ -1,0 +1,87 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { RowInput } from "../../src/model/rows.ts";
+import { ROW_FLAGS, RowTable } from "../../src/model/rows.ts";
+
+const row = (over: Partial<RowInput>): RowInput => ({
+  sampleId: "S1",
+  name: "Baetis",
+  count: 1,
+  stage: "larva",
+  flags: 0,
+  line: 2,
+  column: 3,
+  ...over,
+});
+
+describe("the table of rows", () => {
+  it("gives back what was put in, over files and growth", () => {
+    const anyRow = fc.record({
+      sampleId: fc.constantFrom("S1", "S2", "__proto__", "constructor"),
+      name: fc.constantFrom("Baetis", "Leuctra", "toString"),
+      count: fc.integer({ min: 0, max: 1_000_000_000 }),
+      stage: fc.constantFrom("larva" as const, "adult" as const, "case" as const),
+      flags: fc.integer({ min: 0, max: 31 }),
+      line: fc.integer({ min: 1, max: 4_000_000_000 }),
+      column: fc.integer({ min: 1, max: 5000 }),
+    });
+    fc.assert(
+      fc.property(
+        fc.array(fc.array(anyRow, { maxLength: 1500 }), { minLength: 1, maxLength: 3 }),
+        (files) => {
+          const table = new RowTable();
+          files.forEach((rows, index) => {
+            table.startFile(`file${index}.csv`);
+            for (const one of rows) table.add(one);
+          });
+          const expected = files.flatMap((rows, index) =>
+            rows.map((one) => ({ ...one, file: `file${index}.csv` })),
+          );
+          expect(table.size).toBe(expected.length);
+          const got = expected.map((_, at) => ({
+            sampleId: table.samples.textOf(table.sampleAt(at)),
+            name: table.names.textOf(table.nameAt(at)),
+            count: table.countAt(at),
+            stage: table.stageAt(at),
+            flags: table.flagsAt(at),
+            line: table.lineAt(at),
+            column: table.columnAt(at),
+            file: table.fileAt(at),
+          }));
+          expect(got).toEqual(expected);
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+
+  it("lists the rows of each sample in the order of the file", () => {
+    const table = new RowTable();
+    table.startFile("a.csv");
+    for (const sampleId of ["B", "A", "B", "C", "A", "B"]) table.add(row({ sampleId }));
+    const { order, starts } = table.bySample();
+    const rowsOf = (id: string) => {
+      const sample = table.samples.numberOf(id) ?? -1;
+      return [...order.slice(starts[sample], starts[sample + 1])];
+    };
+    expect(rowsOf("B")).toEqual([0, 2, 5]);
+    expect(rowsOf("A")).toEqual([1, 4]);
+    expect(rowsOf("C")).toEqual([3]);
+  });
+
+  it("keeps the facts that few sheets have", () => {
+    const table = new RowTable();
+    table.startFile("a.csv");
+    table.add(row({}));
+    table.add(
+      row({ flags: ROW_FLAGS.largeRare | ROW_FLAGS.released, rare: { grid: "7", container: "1 of 2" } }),
+    );
+    expect(table.rareAt(0)).toBeUndefined();
+    expect(table.rareAt(1)).toEqual({ grid: "7", container: "1 of 2" });
+    expect(table.flagsAt(1) & ROW_FLAGS.released).toBe(ROW_FLAGS.released);
+  });
+
+  it("refuses a row before its file", () => {
+    expect(() => new RowTable().add(row({}))).toThrow(RangeError);
+  });
+});
