@@ -1,0 +1,48 @@
+import { FileError } from "../files/file-error.ts";
+import { EXIT, type ExitCode } from "./exit-codes.ts";
+
+/** What to tell the user of an exception, and the exit code it means. */
+export function explainFailure(
+  error: unknown,
+  isDebug: boolean,
+): { readonly text: string; readonly exit: ExitCode } {
+  if (error instanceof FileError) {
+    return {
+      text: `jartally: ${error.path}: ${error.reason}\n${isDebug ? stackOf(error) : ""}`,
+      exit: EXIT.file,
+    };
+  }
+  const system = systemError(error);
+  if (system !== undefined) {
+    return { text: `jartally: ${system}\n${isDebug ? stackOf(error) : ""}`, exit: EXIT.file };
+  }
+  const message = error instanceof Error ? error.message : String(error);
+  const help = isDebug ? stackOf(error) : "run again with --debug to see where it happened\n";
+  return {
+    text: `jartally ${JARTALLY_VERSION}: internal error: ${message}\nThis is a bug in jartally and not your mistake; please report it with the command line. ${help}`,
+    exit: EXIT.bug,
+  };
+}
+
+/** Errors of the system that are about files and devices, in words. */
+function systemError(error: unknown): string | undefined {
+  if (!(error instanceof Error) || !("code" in error)) return undefined;
+  const place = "path" in error && typeof error.path === "string" ? `${error.path}: ` : "";
+  switch (error.code) {
+    case "ENOSPC":
+      return `${place}no space left on the device`;
+    case "EIO":
+      return `${place}the device reports a read or write error`;
+    case "EACCES":
+    case "EPERM":
+      return `${place}permission denied`;
+    case "EBADF":
+      return `${place}the output is closed`;
+    default:
+      return undefined;
+  }
+}
+
+function stackOf(error: unknown): string {
+  return error instanceof Error && error.stack !== undefined ? `${error.stack}\n` : "";
+}

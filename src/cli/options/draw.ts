@@ -1,0 +1,36 @@
+import { DEFAULT_SEED, parseSeed } from "../../subsample/seed.ts";
+import { defineOption, UsageError } from "../define.ts";
+import { parseWholeNumber } from "./messages.ts";
+
+/** A seed as given: a text for the streams, or `random` for a fresh one that is printed. */
+export const seedOption = defineOption<string>({
+  flags: "--seed <seed>",
+  summary:
+    "Seed of every random choice: a whole number or a word; 'random' draws one and prints it. The same seed gives the same draw for ever.",
+  group: "Method",
+  defaultText: DEFAULT_SEED,
+  parse: (word) => {
+    if (word === "random") return word;
+    const seed = parseSeed(word);
+    if (seed === undefined) {
+      throw new UsageError(
+        `"${word}" is not a seed: a whole number from 0 to 9007199254740991 without leading zeros, or a word (a letter, then letters, digits, _ or -; 64 at most)`,
+      );
+    }
+    return seed;
+  },
+});
+
+/** Animals to keep, or null for no draw. */
+export const targetOption = defineOption<number | null>({
+  flags: "--target <n>",
+  summary: "Animals drawn from each larger sample; 'none' draws nothing.",
+  group: "Method",
+  defaultText: "the set's own count rule",
+  parse: (word) => {
+    if (word === "none") return null;
+    const target = parseWholeNumber(word);
+    if (target === 0) throw new UsageError("the target must be at least 1 (or 'none')");
+    return target;
+  },
+});

@@ -1,0 +1,29 @@
+import type { Attribute, AttributeTable } from "../model/attributes.ts";
+import type { SetDefinition } from "../model/reference-set.ts";
+import type { RatingClass, Segment } from "../model/segment.ts";
+
+/** A reference set read, checked for form and joined with the shared tables it uses. */
+export interface ReferenceSet {
+  readonly definition: SetDefinition;
+  /** The folder it was read from, as the user or the package names it. */
+  readonly folder: string;
+  /** Segments by metric column and stratum, from low to high. A metric without any counts as it is. */
+  readonly segments: ReadonlyMap<string, ReadonlyMap<string, readonly Segment[]>>;
+  /** From best to worst. */
+  readonly classes: readonly RatingClass[];
+  /** Attribute tables by kind, with the set's own values put over the shared ones. */
+  readonly attributes: ReadonlyMap<Attribute, AttributeTable>;
+  /** Attributes that the method uses and this package does not hold, with the name of the method's list. */
+  readonly attributesNotHeld: ReadonlyMap<Attribute, string>;
+  /** SHA-256 over everything the set uses, shared tables included. */
+  readonly hash: string;
+}
+
+/** The segments of one metric in one stratum; none when the metric counts as it is. */
+export function segmentsOf(
+  set: ReferenceSet,
+  metric: string,
+  stratum: string,
+): readonly Segment[] | undefined {
+  return set.segments.get(metric)?.get(stratum);
+}
