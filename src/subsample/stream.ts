@@ -1,0 +1,103 @@
+import { createHash } from "node:crypto";
+import { xoroshiro128plusFromState } from "pure-rand/generator/xoroshiro128plus";
+
+/**
+ * A source of random whole numbers. Everything random in this folder takes one as an argument, so that a test
+ * can hand in a counting source and go through every possible course of events.
+ */
+export interface RandomStream {
+  /**
+   * A whole number from 0 to n - 1, each with the same probability.
+   *
+   * @param n whole number from 1 to 2^53
+   */
+  below(n: number): number;
+}
+
+/** A generator of 32-bit numbers; the sign does not matter. */
+export interface WordSource {
+  next(): number;
+}
+
+const WORDS = 2 ** 32;
+const LARGEST_RANGE = 2 ** 53;
+
+/**
+ * The random stream of one sample.
+ *
+ * Its state is the hash of the name of the algorithm, the seed and the sample id. So a draw never depends on
+ * the batch around the sample, on the order of samples, rows or files, or on the number of threads; and
+ * neighbouring seeds or sample ids give unrelated streams, which a generator started with a small number does
+ * not (the first numbers of xoroshiro128+ for the starts 0, 1, 2 are nearly the same).
+ *
+ * The hash is SHA-256 over the UTF-8 bytes of the JSON array `[algorithm, seed, sampleId]`, or
+ * `[algorithm, seed, sampleId, purpose]`, without white space. Its first 16 bytes, as four big-endian 32-bit
+ * numbers, are the state of xoroshiro128+ (Blackman & Vigna 2021, ACM Trans. Math. Softw. 47(4):36; the
+ * implementation is that of the package pure-rand).
+ *
+ * @param algorithm name and version, for instance `fixed-count-individual/1`
+ * @param seed canonical text of a seed, see `parseSeed`
+ * @param sampleId the id as the sheet writes it
+ * @param purpose tells several streams of one sample apart, for instance `level-2`
+ */
+export function randomStream(
+  algorithm: string,
+  seed: string,
+  sampleId: string,
+  purpose?: string,
+): RandomStream {
+  const parts = [algorithm, seed, sampleId];
+  if (purpose !== undefined) parts.push(purpose);
+  return streamFromWords(
+    xoroshiro128plusFromState(stateFromDigest(createHash("sha256").update(JSON.stringify(parts)).digest())),
+  );
+}
+
+/** Makes a stream from any generator of 32-bit numbers. */
+export function streamFromWords(words: WordSource): RandomStream {
+  return new WordStream(words);
+}
+
+/**
+ * The first 16 bytes of a hash as the four numbers of the generator's state. All zeros is the one state from
+ * which the generator never leaves, so it becomes 0, 0, 0, 1; no hash is known to give it.
+ */
+export function stateFromDigest(digest: Uint8Array): [number, number, number, number] {
+  const view = new DataView(digest.buffer, digest.byteOffset, digest.byteLength);
+  const [a, b, c, d] = [view.getInt32(0), view.getInt32(4), view.getInt32(8), view.getInt32(12)];
+  return (a | b | c | d) === 0 ? [0, 0, 0, 1] : [a, b, c, d];
+}
+
+class WordStream implements RandomStream {
+  readonly #words: WordSource;
+
+  constructor(words: WordSource) {
+    this.#words = words;
+  }
+
+  /**
+   * Cuts the range of the generator into n pieces of equal, whole size and says into which one its next number
+   * falls. What lies beyond the last piece is thrown away and drawn again: taking the remainder of a division
+   * instead would favour small numbers. The quotients are exact, because all parts are whole numbers of at
+   * most 53 bits.
+   */
+  below(n: number): number {
+    if (n > WORDS) return this.#belowLarge(n);
+    if (!(n >= 1)) throw new RangeError(`no whole number lies from 0 to below ${n}`);
+    const piece = Math.floor(WORDS / n);
+    let value = Math.floor((this.#words.next() >>> 0) / piece);
+    while (value >= n) value = Math.floor((this.#words.next() >>> 0) / piece);
+    return value;
+  }
+
+  /** The same with two numbers of the generator: 21 bits of the first, all 32 of the second. */
+  #belowLarge(n: number): number {
+    if (n > LARGEST_RANGE) throw new RangeError(`the range ${n} is beyond 2^53`);
+    const piece = Math.floor(LARGEST_RANGE / n);
+    for (;;) {
+      const high = this.#words.next() >>> 11;
+      const value = Math.floor((high * WORDS + (this.#words.next() >>> 0)) / piece);
+      if (value < n) return value;
+    }
+  }
+}
