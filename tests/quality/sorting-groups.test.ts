@@ -1,0 +1,89 @@
+import { describe, expect, it } from "vitest";
+import { ONE, toNumber } from "../../src/model/exact.ts";
+import { EFFICIENCY_RULE, sortingFigure } from "../../src/quality/sorting.ts";
+import type { CheckedSample } from "../../src/quality/sorting-groups.ts";
+import { groupSortingChecks } from "../../src/quality/sorting-groups.ts";
+
+function checked(
+  sampleId: string,
+  sorted: number,
+  recovered: number,
+  sorter: string,
+  lot: string,
+  sortedOn: string,
+): CheckedSample {
+  const check = { sampleId, sorted, recovered, fractionChecked: ONE };
+  return { figure: sortingFigure(check, EFFICIENCY_RULE), sorter, lot, sortedOn };
+}
+
+const BATCH = [
+  checked("A", 190, 10, "ana", "L1", "2024-05-02"),
+  checked("B", 80, 20, "ana", "L1", "2024-06-09"),
+  checked("C", 99, 1, "bo", "L1", "2024-05-30"),
+  checked("D", 0, 0, "bo", "L2", "2024-06-01"),
+  checked("E", 95, 5, "", "", ""),
+];
+
+describe("groupSortingChecks", () => {
+  it("sums a sorter's checks: 270 of 300 found, and the mean of 95 and 80", () => {
+    const [ana, bo, unknown] = groupSortingChecks(BATCH, "sorter");
+    expect(ana).toMatchObject({
+      sorter: "ana",
+      checks: 2,
+      passed: 1,
+      failed: 1,
+      sorted: 270,
+      missed: { num: 30, den: 1 },
+      pooledEfficiency: { num: 90, den: 1 },
+      meanEfficiency: { num: 175, den: 2 },
+      lowestEfficiency: { num: 80, den: 1 },
+      outcome: "fail",
+    });
+    expect(bo).toMatchObject({ sorter: "bo", checks: 2, passed: 1, notComputable: 1, outcome: "pass" });
+    expect(bo?.meanEfficiency).toEqual({ num: 99, den: 1 });
+    expect(unknown).toMatchObject({ sorter: "", checks: 1, outcome: "pass" });
+  });
+
+  it("groups by lot, by the parts of a lot, and by month, unknown last", () => {
+    expect(groupSortingChecks(BATCH, "lot").map(({ lot, outcome }) => [lot, outcome])).toEqual([
+      ["L1", "fail"],
+      ["L2", "not-computable"],
+      ["", "pass"],
+    ]);
+    expect(
+      groupSortingChecks(BATCH, "sorter-lot").map(({ sorter, lot, checks }) => [sorter, lot, checks]),
+    ).toEqual([
+      ["ana", "L1", 2],
+      ["bo", "L1", 1],
+      ["bo", "L2", 1],
+      ["", "", 1],
+    ]);
+    expect(groupSortingChecks(BATCH, "month").map(({ month, checks }) => [month, checks])).toEqual([
+      ["2024-05", 2],
+      ["2024-06", 2],
+      ["", 1],
+    ]);
+  });
+
+  it("does not depend on the order of the checks", () => {
+    const turned = groupSortingChecks([...BATCH].reverse(), "lot");
+    expect(turned).toEqual(groupSortingChecks(BATCH, "lot"));
+  });
+
+  it("keeps people with odd names apart", () => {
+    const odd = [
+      checked("A", 9, 1, "__proto__", "x", ""),
+      checked("B", 9, 1, "constructor", "x", ""),
+      checked("C", 9, 1, 'a","b', "x", ""),
+      checked("D", 9, 1, "a", 'b","x', ""),
+    ];
+    expect(groupSortingChecks(odd, "sorter-lot").map(({ sorter }) => sorter)).toEqual([
+      "a",
+      "__proto__",
+      'a","b',
+      "constructor",
+    ]);
+    const efficiency = groupSortingChecks(odd, "sorter")[0]?.pooledEfficiency;
+    expect(efficiency === undefined ? undefined : toNumber(efficiency)).toBe(90);
+  });
+});
