@@ -70,12 +70,18 @@ export class RowTable {
   /** Only sheets in which the column of the count differs from row to row need it. */
   #column: Uint32Array | undefined;
   readonly #columnOfFile: number[] = [];
+  readonly #nameColumnOfFile: number[] = [];
   readonly #rare = new Map<number, RareFacts>();
 
-  /** Starts a file; the rows added after it belong to it. */
-  startFile(file: string): void {
+  /**
+   * Starts a file; the rows added after it belong to it.
+   *
+   * @param nameColumn 1-based number of the field that holds the names; 0 when it is not known
+   */
+  startFile(file: string, nameColumn = 0): void {
     this.files.push(file);
     this.#columnOfFile.push(0);
+    this.#nameColumnOfFile.push(nameColumn);
   }
 
   add(row: RowInput): void {
@@ -128,6 +134,11 @@ export class RowTable {
 
   columnAt(row: number): number {
     return this.#column?.[row] ?? this.#columnOfFile[this.#file[row] ?? 0] ?? 0;
+  }
+
+  /** 1-based number of the field that holds the name. */
+  nameColumnAt(row: number): number {
+    return this.#nameColumnOfFile[this.#file[row] ?? 0] ?? 0;
   }
 
   rareAt(row: number): RareFacts | undefined {

@@ -50,6 +50,27 @@ export const SCORE_CODES = [
     example: "sheet.csv:2:1 warning no-animals sample VN-03 has no animal that counts",
   }),
   defineFinding({
+    code: "jars-missing",
+    severity: "warning",
+    meaning: "Not all jars of a sample are in, so it is held back: a part of a sample has no score.",
+    hint: "find the missing jars; when all are in, correct containers_received in the sample log",
+    example: "log.csv:5:21 warning jars-missing sample VN-03 is held back: 1 of 2 jars are in",
+  }),
+  defineFinding({
+    code: "no-counts",
+    severity: "warning",
+    meaning: "A sample is in the sample log and has no counts on any sheet given.",
+    hint: "give its bench sheet too; a sample without animals needs a row with count 0",
+    example: "log.csv:5:1 warning no-counts sample VN-03 is in the log and has no counts",
+  }),
+  defineFinding({
+    code: "expanded-counts",
+    severity: "warning",
+    meaning: "A sample holds counts that were expanded from a part of it, so no animals of it can be drawn.",
+    hint: "give the counts as counted, with the fraction sorted in the sample log",
+    example: "sheet.csv:2:1 warning expanded-counts sample VN-03 holds expanded counts, so 200 animals cannot be drawn from its 840",
+  }),
+  defineFinding({
     code: "outside-season",
     severity: "warning",
     meaning: "The sample was collected outside the months for which the set was made.",

@@ -1,0 +1,105 @@
+import { resolve } from "node:path";
+import { FileError } from "../files/file-error.ts";
+import { nodeFileSystem } from "../files/file-system.ts";
+import type { Envelope, OutputColumn, OutputRow, TextSink } from "../files/formats/define.ts";
+import { findFormat, formatOfExtension } from "../files/formats/registry.ts";
+import { writeWhole } from "../files/safe-write.ts";
+import type { CommandContext, TextStream } from "./context.ts";
+import type { OptionValues } from "./define.ts";
+import { UsageError } from "./define.ts";
+import type { FormatName } from "./options/output.ts";
+import { forceOption, formatOption, outputOption } from "./options/output.ts";
+
+/** Where the data go and in which format; settled before any work is done. */
+export interface OutputPlan {
+  readonly format: FormatName;
+  /** Path of the file, or undefined for standard output. */
+  readonly path: string | undefined;
+  readonly force: boolean;
+}
+
+/** A table to be written. `rows` is taken once, row by row. */
+export interface OutputTable {
+  readonly columns: readonly OutputColumn[];
+  readonly rows: Iterable<OutputRow> | AsyncIterable<OutputRow>;
+  readonly envelope: Envelope;
+}
+
+/**
+ * Settles the output: the option, then the extension of the file, then table on a terminal and csv otherwise. An
+ * output that cannot be written is found here, before the work.
+ *
+ * @param inputs paths of the inputs: none of them may be the output
+ * @throws UsageError when the output is one of the inputs; FileError when it exists and may not be overwritten
+ */
+export async function planOutput(
+  context: CommandContext,
+  options: OptionValues,
+  inputs: readonly string[],
+): Promise<OutputPlan> {
+  const given = options.get(outputOption);
+  const path = given === undefined || given === "-" ? undefined : given;
+  const force = options.get(forceOption) === true;
+  const byExtension = path === undefined ? undefined : formatOfExtension(path);
+  const fallback = path === undefined && context.stdout.isTerminal ? "table" : "csv";
+  const format = options.get(formatOption) ?? byExtension ?? fallback;
+  if (path === undefined) return { format, path, force };
+  await refuseInputAsOutput(path, inputs, context.cwd);
+  await checkWritable(path, force, context.cwd);
+  return { format, path, force };
+}
+
+/** Writes a table to its place, whole or not at all when that is a file. */
+export async function writeTable(
+  context: CommandContext,
+  plan: OutputPlan,
+  table: OutputTable,
+): Promise<void> {
+  const format = findFormat(plan.format);
+  const produce = async (sink: TextSink) => {
+    const writer = format.create(sink, table.columns, table.envelope);
+    await writer.start();
+    for await (const row of table.rows) await writer.row(row);
+    await writer.end();
+  };
+  if (plan.path === undefined) {
+    await produce(streamSink(context.stdout));
+    return;
+  }
+  await writeWhole(resolve(context.cwd, plan.path), { force: plan.force, shownAs: plan.path }, produce);
+}
+
+/** Gathers small pieces, so that a row is not a system call. */
+export function streamSink(stream: TextStream): TextSink & { flush(): Promise<void> } {
+  let pending = "";
+  const flush = async () => {
+    const text = pending;
+    pending = "";
+    await stream.write(text);
+  };
+  return {
+    async write(text: string) {
+      pending += text;
+      if (pending.length > 1 << 16) await flush();
+    },
+    flush,
+  };
+}
+
+async function refuseInputAsOutput(path: string, inputs: readonly string[], cwd: string): Promise<void> {
+  const output = await nodeFileSystem.realPath(resolve(cwd, path)).catch(() => resolve(cwd, path));
+  for (const input of inputs) {
+    if (input === "-") continue;
+    const real = await nodeFileSystem.realPath(resolve(cwd, input)).catch(() => resolve(cwd, input));
+    if (real === output)
+      throw new UsageError(`the output ${path} is also an input`, "choose another name for --output");
+  }
+}
+
+async function checkWritable(path: string, force: boolean, cwd: string): Promise<void> {
+  const full = resolve(cwd, path);
+  const facts = await nodeFileSystem.facts(full).catch(() => undefined);
+  if (facts?.kind === "folder") throw new FileError(path, "is a directory");
+  if (facts?.kind === "file" && !force)
+    throw new FileError(path, "exists already; use --force to overwrite it");
+}

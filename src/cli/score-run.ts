@@ -1,0 +1,107 @@
+import type { OutputRow } from "../files/formats/define.ts";
+import type { Finding } from "../findings/finding.ts";
+import { loadBatch } from "../pipeline/load.ts";
+import type { SampleScore } from "../pipeline/result.ts";
+import { scoreBatch } from "../pipeline/score-batch.ts";
+import { LONG_COLUMNS, longRows, wideColumns, wideRow } from "../pipeline/score-tables.ts";
+import type { ReferenceSet } from "../reference/set.ts";
+import type { OpenedBatch } from "./batch-input.ts";
+import type { CommandContext } from "./context.ts";
+import type { OptionValues } from "./define.ts";
+import type { ExitCode } from "./exit-codes.ts";
+import { EXIT, worst } from "./exit-codes.ts";
+import { finish } from "./finish.ts";
+import { quietOption } from "./options/messages.ts";
+import type { OutputPlan } from "./output.ts";
+import { writeTable } from "./output.ts";
+import { scoreView } from "./score-view.ts";
+import { settleSeed } from "./seed.ts";
+import { setNotice } from "./set-notice.ts";
+
+/** What the user chose for a scoring run. */
+export interface ScoreChoices {
+  readonly reference: string;
+  readonly seed: string | undefined;
+  readonly target: number | null | undefined;
+  readonly stratum: string | undefined;
+  readonly layout: "wide" | "long";
+  readonly allOrNothing: boolean;
+}
+
+/** The work of `score`: reads, scores, writes, and says what was found. */
+export async function scoreFiles(
+  context: CommandContext,
+  options: OptionValues,
+  opened: OpenedBatch,
+  plan: OutputPlan,
+  choices: ScoreChoices,
+): Promise<ExitCode> {
+  const loaded = await loadBatch(opened, choices.reference, context.cwd);
+  const files = loaded.inputs.map((input) => input.file);
+  const { batch, set } = loaded;
+  if (batch === undefined || set === undefined)
+    return worst(await finish(context, options, loaded.findings, files), EXIT.refused);
+
+  const seed = settleSeed(choices.seed, context);
+  const findings: Finding[] = [...loaded.findings];
+  const tally = new Map<SampleScore["status"], number>();
+  const scores = function* (): Generator<SampleScore> {
+    for (const { score, findings: found } of scoreBatch(batch, { ...choices, seed })) {
+      findings.push(...found);
+      tally.set(score.status, (tally.get(score.status) ?? 0) + 1);
+      yield score;
+    }
+  };
+  let all: Iterable<SampleScore> = scores();
+  if (choices.allOrNothing) {
+    const held = [...all];
+    if (held.some((score) => score.status === "refused" || score.status === "held-back")) {
+      const exit = await finish(context, options, findings, files);
+      await say(context, options, "nothing was written: not every sample can be scored (--all-or-nothing)");
+      return worst(exit, EXIT.refused);
+    }
+    all = held;
+  }
+  const view =
+    plan.format === "table" && choices.layout === "wide" ? scoreView(context, options, set) : undefined;
+  await writeTable(context, plan, {
+    columns: view?.columns ?? (choices.layout === "long" ? LONG_COLUMNS : wideColumns(set)),
+    rows: rowsOf(all, set, choices.layout, view?.row),
+    envelope: {
+      schema: `jartally/scores-${choices.layout}@1`,
+      inputs: loaded.inputs,
+      reference: { id: set.definition.id, version: set.definition.version, hash: set.hash },
+      seed,
+    },
+  });
+  const exit = await finish(context, options, findings, files);
+  await say(context, options, [...setNotice(set), summary(tally, plan, seed)].join("\n"));
+  return worst(exit, (tally.get("refused") ?? 0) > 0 ? EXIT.refused : EXIT.done);
+}
+
+function* rowsOf(
+  scores: Iterable<SampleScore>,
+  set: ReferenceSet,
+  layout: "wide" | "long",
+  view: ((score: SampleScore) => OutputRow) | undefined,
+): Generator<OutputRow> {
+  for (const score of scores) {
+    if (view !== undefined) yield view(score);
+    else if (layout === "long") yield* longRows(set, score);
+    else yield wideRow(set, score);
+  }
+}
+
+function summary(tally: ReadonlyMap<string, number>, plan: OutputPlan, seed: string): string {
+  const total = [...tally.values()].reduce((sum, count) => sum + count, 0);
+  const parts = ["scored", "flagged", "held-back", "refused"].flatMap((status) => {
+    const count = tally.get(status);
+    return count === undefined ? [] : [`${count} ${status}`];
+  });
+  const where = plan.path === undefined ? "" : `; written to ${plan.path}`;
+  return `${total} sample${total === 1 ? "" : "s"}: ${parts.join(", ")}; seed ${seed}${where}`;
+}
+
+async function say(context: CommandContext, options: OptionValues, text: string): Promise<void> {
+  if (options.get(quietOption) !== true) await context.stderr.write(`${text}\n`);
+}

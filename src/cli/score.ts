@@ -1,0 +1,84 @@
+import { openBatch } from "./batch-input.ts";
+import { defineCommand, defineOption, defineSwitch, UsageError } from "./define.ts";
+import { EXIT, worst } from "./exit-codes.ts";
+import { seedOption, targetOption } from "./options/draw.ts";
+import {
+  encodingOption,
+  namesOption,
+  referenceOption,
+  samplesOption,
+  stratumOption,
+} from "./options/input.ts";
+import { MESSAGE_OPTIONS } from "./options/messages.ts";
+import { OUTPUT_OPTIONS } from "./options/output.ts";
+
+const layoutOption = defineOption<"wide" | "long">({
+  flags: "--layout <layout>",
+  summary: "One row a sample (wide), or one row a metric and index (long).",
+  group: "Output",
+  choices: () => ["wide", "long"],
+  defaultText: "wide",
+  parse: (word) => (word === "long" ? "long" : "wide"),
+});
+
+const allOrNothingOption = defineSwitch({
+  flags: "--all-or-nothing",
+  summary: "Write nothing unless every sample can be scored.",
+  group: "Output",
+});
+
+export const score = defineCommand({
+  name: "score",
+  summary: "metric values, scores, an index and a rating for every sample",
+  description:
+    "Reads bench sheets, resolves every name, leaves out animals that do not count, draws each larger sample down to the set's fixed count, works out the set's metrics, scores them against the thresholds of the sample's stratum and gives an index and a rating. Every sample comes out exactly once: scored, flagged (with its doubts), held back (not all jars are in) or refused (with the reason).\n\nThe same files, seed, reference set and version give the same bytes, on any machine.",
+  operands: [
+    {
+      name: "<sheet...>",
+      summary: "Bench sheets: CSV, TSV or .xlsx, long or cross-tab, or folders of them; - is standard input.",
+    },
+  ],
+  options: [
+    samplesOption,
+    namesOption,
+    encodingOption,
+    referenceOption,
+    stratumOption,
+    targetOption,
+    seedOption,
+    layoutOption,
+    allOrNothingOption,
+    ...OUTPUT_OPTIONS,
+    ...MESSAGE_OPTIONS,
+  ],
+  examples: [
+    {
+      line: "jartally score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo",
+      explains: "Scores the demo batch with the invented demo set.",
+    },
+    {
+      line: "jartally score bench-sheet.csv --names names.csv --reference hilsenhoff-family-1988 --layout long -o family.csv",
+      explains: "The family-level biotic index of the same sheets, one row a metric, into a file.",
+    },
+  ],
+  run: async (context, input) => {
+    const { options } = input;
+    const reference = options.get(referenceOption);
+    if (reference === undefined) {
+      throw new UsageError("name a reference set with --reference", "jartally reference list shows them");
+    }
+    const { planOutput } = await import("./output.ts");
+    const { scoreFiles } = await import("./score-run.ts");
+    const opened = await openBatch(context, input);
+    const plan = await planOutput(context, options, opened.paths);
+    const exit = await scoreFiles(context, options, opened, plan, {
+      reference,
+      seed: options.get(seedOption),
+      target: options.get(targetOption),
+      stratum: options.get(stratumOption),
+      layout: options.get(layoutOption) ?? "wide",
+      allOrNothing: options.get(allOrNothingOption) === true,
+    });
+    return worst(exit, EXIT.done);
+  },
+});

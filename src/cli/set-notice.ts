@@ -1,0 +1,21 @@
+import type { ReferenceSet } from "../reference/set.ts";
+import { wrap } from "./wrap.ts";
+
+const VERIFICATION_TEXT = {
+  checked: "checked: records published with their answers reproduce",
+  transcribed: "transcribed from the publication; not checked against published answers",
+  memory: "recalled from memory, at least in part: check before use",
+  invented: "invented: not for any real stream",
+} as const;
+
+/** What must be said whenever a set is used: how its numbers were checked and what they hold for. */
+export function setNotice(set: ReferenceSet): string[] {
+  const { id, version, verification, calibrated_for: calibratedFor } = set.definition;
+  return [
+    `set ${id} ${version} (${VERIFICATION_TEXT[verification]})`,
+    ...wrap(
+      `made for: ${calibratedFor} Outside that region, season, gear and level a score means nothing without the responsible agency's method; it is no legal determination.`,
+      100,
+    ).map((line) => `  ${line}`),
+  ];
+}

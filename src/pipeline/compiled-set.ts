@@ -1,0 +1,88 @@
+import type { PreparedMetric } from "../metrics/define.ts";
+import { prepareMetric } from "../metrics/prepare.ts";
+import { closestMetrics, findMetric } from "../metrics/registry.ts";
+import type { AttributeLookup, CompiledAttribute } from "../model/attribute-lookup.ts";
+import type { Attribute } from "../model/attributes.ts";
+import type { TaxonTree } from "../model/taxon-tree.ts";
+import { CountPolicy } from "../names/count-policy.ts";
+import type { ReferenceSet } from "../reference/set.ts";
+import type { SharedTables } from "../reference/shared-tables.ts";
+import { compileAttribute } from "../taxa/attribute-lookup.ts";
+import { compileLevel } from "../taxa/level.ts";
+
+/** One metric of a set, ready to be worked out. */
+export interface SetMetric {
+  readonly id: string;
+  readonly roundTo: number | undefined;
+  readonly weight: number;
+  readonly prepared: PreparedMetric;
+}
+
+/** A reference set joined with the tree of one batch: everything that does not change from sample to sample. */
+export interface CompiledSet {
+  readonly set: ReferenceSet;
+  readonly tree: TaxonTree;
+  readonly attributes: AttributeLookup;
+  readonly policy: CountPolicy;
+  /** Number of the taxon that each taxon is rolled up to. */
+  readonly levelOf: Int32Array;
+  /** Families that the set's list treats as another one; none when empty. */
+  readonly scoreAs: ReadonlyMap<number, number>;
+  readonly metrics: readonly SetMetric[];
+}
+
+/**
+ * Joins a set with a tree.
+ *
+ * @returns the problems in words when a metric or a setting of the set is not known
+ */
+export function compileSet(
+  set: ReferenceSet,
+  tree: TaxonTree,
+  shared: SharedTables,
+): { readonly compiled: CompiledSet } | { readonly problems: readonly string[] } {
+  const attributes = new Map<Attribute, CompiledAttribute>();
+  for (const [attribute, table] of set.attributes) attributes.set(attribute, compileAttribute(table, tree));
+  const problems: string[] = [];
+  const metrics: SetMetric[] = [];
+  for (const use of set.definition.metrics) {
+    const name = use.metric ?? use.id;
+    const entry = findMetric(name);
+    if (entry === undefined) {
+      const close = closestMetrics(name);
+      problems.push(
+        `metric "${name}" is not in the catalogue${close.length === 0 ? "" : `; close names: ${close.join(", ")}`}`,
+      );
+      continue;
+    }
+    const prepared = prepareMetric(entry, use.settings, { tree, attributes });
+    if ("problems" in prepared)
+      problems.push(...prepared.problems.map((problem) => `metric "${use.id}": ${problem}`));
+    else
+      metrics.push({ id: use.id, roundTo: use.round_to, weight: use.weight ?? 1, prepared: prepared.metric });
+  }
+  if (problems.length > 0) return { problems };
+  const { level, count_policy: overrides } = set.definition;
+  return {
+    compiled: {
+      set,
+      tree,
+      attributes,
+      policy: new CountPolicy(tree, shared.stageRules, overrides),
+      levelOf: compileLevel(level, tree),
+      scoreAs: scoreAsOf(set, tree),
+      metrics,
+    },
+  };
+}
+
+function scoreAsOf(set: ReferenceSet, tree: TaxonTree): Map<number, number> {
+  const merged = new Map<number, number>();
+  for (const table of set.attributes.values()) {
+    for (const [from, to] of table.scoreAs) {
+      const [a, b] = [tree.numberOf(from), tree.numberOf(to)];
+      if (a !== undefined && b !== undefined) merged.set(a, b);
+    }
+  }
+  return merged;
+}

@@ -1,0 +1,130 @@
+import type { InputFile } from "../files/input.ts";
+import { packageRoot } from "../files/package-root.ts";
+import { FindingCollector } from "../findings/collector.ts";
+import type { Finding, Place } from "../findings/finding.ts";
+import { finding, wholeFile } from "../findings/finding.ts";
+import type { FindingCode } from "../findings/register.ts";
+import type { RowTable } from "../model/rows.ts";
+import { checkLabNames } from "../names/lab-names.ts";
+import { NameResolver } from "../names/resolve.ts";
+import { findSetFolder } from "../reference/find-set.ts";
+import { readReferenceSet } from "../reference/read-set.ts";
+import type { ReferenceSet } from "../reference/set.ts";
+import type { SharedTables } from "../reference/shared-tables.ts";
+import { loadSharedTables } from "../reference/shared-tables.ts";
+import type { InputDigest } from "../sheets/bench-sheet.ts";
+import { readBenchSheets } from "../sheets/bench-sheet.ts";
+import { readNamesList } from "../sheets/names-list.ts";
+import type { SampleLog } from "../sheets/sample-log.ts";
+import { readSampleLog } from "../sheets/sample-log.ts";
+import type { BatchNames } from "./batch-names.ts";
+import { resolveBatchNames } from "./batch-names.ts";
+import { compileSet } from "./compiled-set.ts";
+import { compareWithLog } from "./log-checks.ts";
+import type { Batch } from "./score-batch.ts";
+
+/** The files of a batch, opened. */
+export interface BatchFiles {
+  readonly sheets: readonly InputFile[];
+  readonly sampleLog?: InputFile | undefined;
+  readonly names?: InputFile | undefined;
+  readonly encoding?: string | undefined;
+}
+
+/** A batch of rows with their log and their names resolved; no reference set has been applied yet. */
+export interface NamedRows {
+  readonly table: RowTable;
+  /** Samples with a faulty row, and the codes of the faults. */
+  readonly refused: ReadonlyMap<string, readonly FindingCode[]>;
+  readonly log: SampleLog | undefined;
+  readonly names: BatchNames;
+}
+
+/** What reading a batch gave. */
+export interface LoadedRows {
+  /** Undefined when a fault could hide rows of any sample: the run is refused. */
+  readonly rows: NamedRows | undefined;
+  readonly shared: SharedTables;
+  readonly findings: readonly Finding[];
+  /** What was read, in the order given: sheets, log, names. */
+  readonly inputs: readonly InputDigest[];
+}
+
+/** A batch joined with its set. */
+export interface LoadedBatch extends LoadedRows {
+  readonly batch: Batch | undefined;
+  readonly set: ReferenceSet | undefined;
+}
+
+/**
+ * Reads sheets, log and names of a batch and resolves the names.
+ *
+ * @throws FileError when a file cannot be read; faults in what the files say are findings
+ */
+export async function loadRows(files: BatchFiles): Promise<LoadedRows> {
+  const findings = new FindingCollector();
+  const shared = await loadSharedTables(packageTables());
+  const options = files.encoding === undefined ? {} : { encoding: files.encoding };
+  const sheets = await readBenchSheets(files.sheets, options, findings);
+  const log =
+    files.sampleLog === undefined ? undefined : await readSampleLog(files.sampleLog, options, findings);
+  const lab = files.names === undefined ? undefined : await readNamesList(files.names, options, findings);
+  const inputs = [...sheets.digests, ...[log?.digest, lab?.digest].filter((digest) => digest !== undefined)];
+  const labFaults = lab === undefined ? [] : checkLabNames(lab, shared.tree);
+  for (const fault of labFaults) findings.add(fault);
+  const isUnreadable =
+    sheets.unreadable ||
+    log?.unreadable === true ||
+    lab?.unreadable === true ||
+    labFaults.some((fault) => fault.severity === "error");
+  if (isUnreadable) return { rows: undefined, shared, inputs, findings: findings.all };
+  const resolver = new NameResolver({ tree: shared.tree, synonyms: shared.synonyms }, lab?.entries);
+  const names = resolveBatchNames(sheets.table.names, resolver, shared.tree);
+  const { table, refused } = sheets;
+  if (log !== undefined) compareWithLog(table.samples.texts, log.samples, firstPlaces(table), findings);
+  return { rows: { table, refused, log, names }, shared, inputs, findings: findings.all };
+}
+
+/**
+ * Reads a batch and joins it with a reference set.
+ *
+ * @param reference id of a set or path to a set folder
+ * @param cwd the folder in which relative set paths are looked up
+ * @throws FileError when a file cannot be read, UnknownSetError when there is no such set
+ */
+export async function loadBatch(files: BatchFiles, reference: string, cwd: string): Promise<LoadedBatch> {
+  const folder = await findSetFolder(reference, { packageTables: packageTables(), cwd });
+  const loaded = await loadRows(files);
+  const findings = new FindingCollector();
+  const set = await readReferenceSet(folder, loaded.shared, findings);
+  const found = () => [...findings.all, ...loaded.findings];
+  if (set === undefined || loaded.rows === undefined)
+    return { ...loaded, batch: undefined, set, findings: found() };
+  const compiled = compileSet(set, loaded.rows.names.tree, loaded.shared);
+  if ("problems" in compiled) {
+    for (const message of compiled.problems) {
+      findings.add(finding("bad-set", wholeFile(`${set.folder}/set.json`), { message }));
+    }
+    return { ...loaded, batch: undefined, set, findings: found() };
+  }
+  const { table, refused, log, names } = loaded.rows;
+  const batch: Batch = { table, refused, log: log?.samples ?? new Map(), names, compiled: compiled.compiled };
+  return { ...loaded, batch, set, findings: found() };
+}
+
+/** The folder of the package's reference tables. */
+export function packageTables(): string {
+  return `${packageRoot()}/reference-tables`;
+}
+
+/** The first row of each sample, found once, for findings about the sample as a whole. */
+function firstPlaces(table: RowTable): (sampleId: string) => Place {
+  const first = new Int32Array(table.samples.size).fill(-1);
+  for (let row = table.size - 1; row >= 0; row--) first[table.sampleAt(row)] = row;
+  return (sampleId) => {
+    const row = first[table.samples.numberOf(sampleId) ?? -1] ?? -1;
+    return row < 0
+      ? wholeFile(table.files[0] ?? "")
+      : { file: table.fileAt(row), line: table.lineAt(row), column: 1 };
+  };
+}

@@ -1,0 +1,112 @@
+import type { FindingSink } from "../findings/collector.ts";
+import type { Place } from "../findings/finding.ts";
+import { finding, wholeFile } from "../findings/finding.ts";
+import type { SetDefinition } from "../model/reference-set.ts";
+import type { SampleFacts } from "../model/sample-facts.ts";
+import { fact, numericFact } from "../model/sample-facts.ts";
+
+/** Where a fact of the log stands, or the whole log where its column is not there. */
+export function placeOfFact(facts: SampleFacts, column: string): Place {
+  const field = facts.columns.get(column);
+  return field === undefined
+    ? { file: facts.file, line: facts.line, column: 1 }
+    : { file: facts.file, line: facts.line, column: field };
+}
+
+/** Whether some jars of the sample are still missing, so that it is held back. */
+export function isHeldBack(sampleId: string, facts: SampleFacts | undefined, findings: FindingSink): boolean {
+  const expected = numericFact(facts, "containers_expected");
+  const received = numericFact(facts, "containers_received");
+  if (facts === undefined || expected === undefined || received === undefined || received >= expected)
+    return false;
+  findings.add(
+    finding("jars-missing", placeOfFact(facts, "containers_received"), {
+      message: `sample ${sampleId} is held back: ${received} of ${expected} jars are in`,
+      sampleId,
+    }),
+  );
+  return true;
+}
+
+/**
+ * The stratum whose thresholds apply: the user's for all samples, else the log's; a set with a single stratum
+ * applies it to every sample.
+ *
+ * @returns undefined, with a finding, when it is not known
+ */
+export function stratumOf(
+  sampleId: string,
+  facts: SampleFacts | undefined,
+  set: SetDefinition,
+  forAll: string | undefined,
+  sheet: Place,
+  findings: FindingSink,
+): string | undefined {
+  const only = set.strata.length === 1 ? set.strata[0]?.id : undefined;
+  const wanted = forAll ?? only ?? fact(facts, "stratum");
+  if (wanted !== undefined && set.strata.some((stratum) => stratum.id === wanted)) return wanted;
+  const known = set.strata.map((stratum) => stratum.id).join(", ");
+  const place = facts === undefined ? sheet : placeOfFact(facts, "stratum");
+  const says =
+    wanted === undefined
+      ? `sample ${sampleId} has no stratum`
+      : `sample ${sampleId} has the stratum "${wanted}"`;
+  findings.add(
+    finding("no-stratum", place, { message: `${says}; the set ${set.id} has ${known}`, sampleId }),
+  );
+  return undefined;
+}
+
+/** A doubt when the sample was collected outside the set's season. */
+export function checkSeason(
+  sampleId: string,
+  facts: SampleFacts | undefined,
+  set: SetDefinition,
+  findings: FindingSink,
+): void {
+  const collectedOn = fact(facts, "collected_on");
+  if (facts === undefined || set.season === undefined || collectedOn === undefined) return;
+  const day = collectedOn.slice(5, 10);
+  if (!/^\d\d-\d\d$/.test(day)) return;
+  const { from, to } = set.season;
+  const inside = from <= to ? day >= from && day <= to : day >= from || day <= to;
+  if (inside) return;
+  findings.add(
+    finding("outside-season", placeOfFact(facts, "collected_on"), {
+      message: `sample ${sampleId} was collected on ${collectedOn}; the season of ${set.id} is ${from} to ${to}`,
+      sampleId,
+    }),
+  );
+}
+
+/** Samples with counts and no row in the log, and the other way round. */
+export function compareWithLog(
+  sheetSamples: readonly string[],
+  log: ReadonlyMap<string, SampleFacts>,
+  placeOfSample: (sampleId: string) => Place,
+  findings: FindingSink,
+): void {
+  const counted = new Set(sheetSamples);
+  for (const sampleId of sheetSamples) {
+    if (log.has(sampleId)) continue;
+    findings.add(
+      finding("not-in-log", placeOfSample(sampleId), {
+        message: `sample ${sampleId} has counts but no row in the sample log`,
+        sampleId,
+      }),
+    );
+  }
+  for (const [sampleId, facts] of log) {
+    if (counted.has(sampleId)) continue;
+    findings.add(
+      finding(
+        "no-counts",
+        { ...wholeFile(facts.file), line: facts.line, column: facts.columns.get("sample_id") ?? 1 },
+        {
+          message: `sample ${sampleId} is in the log and has no counts`,
+          sampleId,
+        },
+      ),
+    );
+  }
+}

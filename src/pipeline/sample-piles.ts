@@ -1,0 +1,168 @@
+import type { FindingSink } from "../findings/collector.ts";
+import type { Place } from "../findings/finding.ts";
+import { finding } from "../findings/finding.ts";
+import type { FindingCode } from "../findings/register.ts";
+import type { LifeStage } from "../model/life-stage.ts";
+import { LIFE_STAGES } from "../model/life-stage.ts";
+import type { RowTable } from "../model/rows.ts";
+import { ROW_FLAGS } from "../model/rows.ts";
+import type { CountPolicy } from "../names/count-policy.ts";
+import type { BatchNames } from "./batch-names.ts";
+
+/** Animals of one sample under one name and stage, out of one part of the work (the grids, or the large/rare search). */
+export interface Pile {
+  readonly taxon: number;
+  /** Number of the normalised name: the draw's order, which no change of the taxonomy moves. */
+  readonly key: number;
+  readonly stage: LifeStage;
+  readonly largeRare: boolean;
+  count: number;
+  distinct: "yes" | "no" | "";
+  /** How many taxa the pile stands for on a coarse tally sheet; 1 otherwise. */
+  numberOfTaxa: number;
+  /** Row numbers it was summed from. */
+  readonly rows: number[];
+}
+
+/** Animals of a row that do not take part, with the reason. */
+export interface LeftOut {
+  readonly row: number;
+  readonly taxon: number;
+  readonly count: number;
+  readonly what: "excluded" | "released";
+  readonly reason: string;
+}
+
+/** What the sheet says of one sample once names are resolved and animals that do not count are out. */
+export interface SamplePiles {
+  /** In the draw's canonical order: name, stage, part. */
+  readonly piles: readonly Pile[];
+  readonly leftOut: readonly LeftOut[];
+  /** Animals of the main part that count. */
+  readonly counted: number;
+  /** Codes that refuse the sample. */
+  readonly refusals: readonly FindingCode[];
+  /** Some counts were expanded from a part, so no animal of the sample can be drawn. */
+  readonly hasExpanded: boolean;
+}
+
+/** What `gatherPiles` reads. */
+export interface PileSources {
+  readonly table: RowTable;
+  readonly names: BatchNames;
+  readonly policy: CountPolicy;
+  readonly findings: FindingSink;
+}
+
+/**
+ * Gathers the rows of one sample into piles: unresolved names refuse it, animals that do not count leave it
+ * with a note, and rows of the same name and stage are summed (jars, grids, sheets).
+ *
+ * @param rows row numbers of the sample, in the order of the files
+ */
+export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSources): SamplePiles {
+  const { table, names } = sources;
+  const piles = new Map<number, Pile>();
+  const leftOut: LeftOut[] = [];
+  const refusals = new Set<FindingCode>();
+  let counted = 0;
+  let hasExpanded = false;
+  for (const row of rows) {
+    const name = table.nameAt(row);
+    const taxon = names.taxa[name] ?? -1;
+    if (taxon < 0) {
+      refusals.add(reportUnknown(sampleId, row, sources));
+      continue;
+    }
+    const flags = table.flagsAt(row);
+    const written = table.stageAt(row);
+    const stage = written === "unknown" ? (names.stages[name] ?? "unknown") : written;
+    const decision = sources.policy.decide(taxon, stage, (flags & ROW_FLAGS.released) !== 0);
+    const count = table.countAt(row);
+    if (decision.policy !== "count") {
+      leftOut.push({
+        row,
+        taxon,
+        count,
+        what: decision.policy === "release" ? "released" : "excluded",
+        reason: decision.reason,
+      });
+      continue;
+    }
+    if ((flags & ROW_FLAGS.expanded) !== 0) hasExpanded = true;
+    const largeRare = (flags & ROW_FLAGS.largeRare) !== 0;
+    if (!largeRare) counted += count;
+    addToPile(piles, { row, taxon, key: names.keys[name] ?? 0, stage, largeRare, count }, table);
+  }
+  reportLeftOut(sampleId, leftOut, sources);
+  const sorted = [...piles.entries()].sort(([a], [b]) => a - b).map(([, pile]) => pile);
+  return { piles: sorted, leftOut, counted, refusals: [...refusals], hasExpanded };
+}
+
+/** Where a row stands, for findings about its name. */
+export function placeOfName(table: RowTable, row: number): Place {
+  return { file: table.fileAt(row), line: table.lineAt(row), column: table.nameColumnAt(row) };
+}
+
+interface Addition {
+  readonly row: number;
+  readonly taxon: number;
+  readonly key: number;
+  readonly stage: LifeStage;
+  readonly largeRare: boolean;
+  readonly count: number;
+}
+
+function addToPile(piles: Map<number, Pile>, addition: Addition, table: RowTable): void {
+  const { row, taxon, key, stage, largeRare, count } = addition;
+  const order = (key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage)) * 2 + (largeRare ? 1 : 0);
+  const flags = table.flagsAt(row);
+  const distinct =
+    (flags & ROW_FLAGS.distinctYes) !== 0 ? "yes" : (flags & ROW_FLAGS.distinctNo) !== 0 ? "no" : "";
+  const numberOfTaxa = table.rareAt(row)?.numberOfTaxa ?? 1;
+  const pile = piles.get(order);
+  if (pile === undefined) {
+    piles.set(order, { taxon, key, stage, largeRare, count, distinct, numberOfTaxa, rows: [row] });
+    return;
+  }
+  pile.count += count;
+  pile.rows.push(row);
+  pile.numberOfTaxa = Math.max(pile.numberOfTaxa, numberOfTaxa);
+  // A pile is kept out of richness only where every row of it says so.
+  if (pile.distinct !== distinct) pile.distinct = pile.distinct === "yes" || distinct === "yes" ? "yes" : "";
+}
+
+function reportUnknown(sampleId: string, row: number, { table, names, findings }: PileSources): FindingCode {
+  const name = table.nameAt(row);
+  const resolution = names.resolutions[name];
+  const close = resolution?.kind === "unknown" ? resolution.suggestions : [];
+  const closeText = close.length === 0 ? "" : `; close names: ${close.join(", ")}`;
+  findings.add(
+    finding("unknown-taxon", placeOfName(table, row), {
+      message: `"${table.names.textOf(name)}" is no known taxon${closeText}`,
+      sampleId,
+    }),
+  );
+  return "unknown-taxon";
+}
+
+function reportLeftOut(
+  sampleId: string,
+  leftOut: readonly LeftOut[],
+  { table, names, findings }: PileSources,
+): void {
+  for (const { row, taxon, count, what, reason } of leftOut) {
+    const animals = `${count} ${names.tree.nameOf(taxon)}`;
+    findings.add(
+      what === "released"
+        ? finding("released-animals", placeOfName(table, row), {
+            message: `${animals} recorded and not counted: ${reason}`,
+            sampleId,
+          })
+        : finding("excluded-animals", placeOfName(table, row), {
+            message: `${animals} left out: ${reason}`,
+            sampleId,
+          }),
+    );
+  }
+}

@@ -1,0 +1,131 @@
+import type { OutputColumn, OutputRow } from "../files/formats/define.ts";
+import { toNumber } from "../model/exact.ts";
+import { valueAsNumber } from "../model/metric-value.ts";
+import type { ReferenceSet } from "../reference/set.ts";
+import type { SampleScore } from "./result.ts";
+
+const text = (name: string): OutputColumn => ({ name, kind: "text" });
+const number = (name: string): OutputColumn => ({ name, kind: "number" });
+
+/** Whether the set gives scores to single metrics (an average-score set does not). */
+function hasScores(set: ReferenceSet): boolean {
+  return set.segments.size > 0;
+}
+
+/** Columns of the wide layout: one row a sample. */
+export function wideColumns(set: ReferenceSet): OutputColumn[] {
+  return [
+    text("sample_id"),
+    text("site_id"),
+    text("collected_on"),
+    text("stratum"),
+    text("reference_set"),
+    text("reference_version"),
+    number("individuals_counted"),
+    number("individuals_scored"),
+    text("status"),
+    number("index"),
+    text("rating"),
+    text("flags"),
+    ...set.definition.metrics.flatMap(({ id }) =>
+      hasScores(set) ? [number(id), number(`${id}_score`)] : [number(id)],
+    ),
+  ];
+}
+
+/** A sample's row of the wide layout. */
+export function wideRow(set: ReferenceSet, score: SampleScore): OutputRow {
+  const byId = new Map(score.metrics.map((metric) => [metric.id, metric]));
+  return [
+    score.sampleId,
+    score.siteId,
+    score.collectedOn,
+    score.stratum,
+    set.definition.id,
+    set.definition.version,
+    score.individualsCounted ?? null,
+    score.individualsScored ?? null,
+    score.status,
+    score.index === undefined ? null : toNumber(score.index),
+    score.rating,
+    score.flags.join(";"),
+    ...set.definition.metrics.flatMap(({ id }) => {
+      const metric = byId.get(id);
+      const value = metric === undefined ? null : (valueAsNumber(metric.value) ?? null);
+      const points = metric?.score === undefined ? null : toNumber(metric.score);
+      return hasScores(set) ? [value, points] : [value];
+    }),
+  ];
+}
+
+/** Columns of the long layout: one row a metric and one for the index. */
+export const LONG_COLUMNS: readonly OutputColumn[] = [
+  text("sample_id"),
+  text("reference_set"),
+  text("kind"),
+  text("name"),
+  number("value"),
+  number("score"),
+  text("rating"),
+];
+
+/** A sample's rows of the long layout; a refused sample has its index row, empty. */
+export function longRows(set: ReferenceSet, score: SampleScore): OutputRow[] {
+  const { id } = set.definition;
+  return [
+    ...score.metrics.map(
+      (metric): OutputRow => [
+        score.sampleId,
+        id,
+        "metric",
+        metric.id,
+        valueAsNumber(metric.value) ?? null,
+        metric.score === undefined ? null : toNumber(metric.score),
+        "",
+      ],
+    ),
+    [
+      score.sampleId,
+      id,
+      "index",
+      "index",
+      score.index === undefined ? null : toNumber(score.index),
+      null,
+      score.rating === "" ? score.status : score.rating,
+    ],
+  ];
+}
+
+/** Columns of metric values alone. */
+export function metricColumns(ids: readonly string[]): OutputColumn[] {
+  return [
+    text("sample_id"),
+    text("site_id"),
+    text("collected_on"),
+    text("stratum"),
+    number("individuals_counted"),
+    number("individuals_scored"),
+    text("status"),
+    text("flags"),
+    ...ids.map(number),
+  ];
+}
+
+/** A sample's row of metric values. */
+export function metricRow(ids: readonly string[], score: SampleScore): OutputRow {
+  const byId = new Map(score.metrics.map((metric) => [metric.id, metric]));
+  return [
+    score.sampleId,
+    score.siteId,
+    score.collectedOn,
+    score.stratum,
+    score.individualsCounted ?? null,
+    score.individualsScored ?? null,
+    score.status,
+    score.flags.join(";"),
+    ...ids.map((id) => {
+      const metric = byId.get(id);
+      return metric === undefined ? null : (valueAsNumber(metric.value) ?? null);
+    }),
+  ];
+}

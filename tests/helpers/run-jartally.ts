@@ -1,0 +1,54 @@
+import { spawnSync } from "node:child_process";
+import { cpSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { afterAll } from "vitest";
+
+export const REPOSITORY = resolve(import.meta.dirname, "../..");
+const BIN = join(REPOSITORY, "bin/jartally.js");
+
+export interface RunResult {
+  readonly stdout: string;
+  readonly stderr: string;
+  readonly status: number | null;
+}
+
+export interface RunOptions {
+  readonly cwd?: string;
+  readonly env?: Readonly<Record<string, string>>;
+  readonly stdin?: string | Uint8Array;
+}
+
+/** Runs the built program as a user would, in a bare environment, and waits for it. */
+export function runJartally(words: readonly string[], options: RunOptions = {}): RunResult {
+  const result = spawnSync(process.execPath, [BIN, ...words], {
+    cwd: options.cwd ?? REPOSITORY,
+    env: { PATH: process.env.PATH ?? "", TZ: "UTC", LC_ALL: "C", ...options.env },
+    input: options.stdin ?? "",
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+    timeout: 60_000,
+  });
+  return { stdout: result.stdout, stderr: result.stderr, status: result.status };
+}
+
+const folders: string[] = [];
+
+/** A fresh folder that is removed when the test file is done. */
+export function freshFolder(): string {
+  if (folders.length === 0) {
+    afterAll(() => {
+      for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
+    });
+  }
+  const folder = mkdtempSync(join(tmpdir(), "jartally-test-"));
+  folders.push(folder);
+  return folder;
+}
+
+/** A fresh folder with a copy of the demo data in it. */
+export function demoFolder(): string {
+  const folder = freshFolder();
+  cpSync(join(REPOSITORY, "demo-data"), folder, { recursive: true });
+  return folder;
+}
