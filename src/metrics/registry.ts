@@ -1,0 +1,59 @@
+import { DOMINANCE } from "./catalogue/dominance.ts";
+import { RICHNESS } from "./catalogue/richness.ts";
+import { TOLERANCE } from "./catalogue/tolerance.ts";
+import { closestTexts } from "./closest.ts";
+import type { MetricEntry } from "./define.ts";
+
+/** A chapter of the catalogue, for lists and for the reference page. */
+export interface MetricTheme {
+  readonly title: string;
+  readonly entries: readonly MetricEntry[];
+}
+
+/** The catalogue by theme, in the order in which it is listed. A new metric is one entry in the file of its theme. */
+export const METRIC_THEMES: readonly MetricTheme[] = [
+  { title: "Richness", entries: RICHNESS },
+  { title: "Dominance", entries: DOMINANCE },
+  { title: "Tolerance", entries: TOLERANCE },
+];
+
+/** Every metric that a set may ask for. */
+export const METRICS: readonly MetricEntry[] = METRIC_THEMES.flatMap(({ entries }) => entries);
+
+const BY_ID: ReadonlyMap<string, MetricEntry> = new Map(METRICS.map((entry) => [entry.id, entry]));
+
+/** The entry of an id, undefined when the catalogue has none. */
+export function findMetric(id: string): MetricEntry | undefined {
+  return BY_ID.get(id);
+}
+
+/**
+ * Ids that a text which is no id may have meant, three at most: entries of which it is another name, then ids
+ * that differ in a few letters, then entries that hold all its words.
+ */
+export function closestMetrics(id: string): string[] {
+  const wanted = key(id);
+  const named = METRICS.filter((entry) => namesOf(entry).some((name) => key(name) === wanted));
+  const words = wanted.split("_").filter((word) => word !== "");
+  const holding = METRICS.filter((entry) => {
+    const held = new Set([entry.id, ...namesOf(entry)].flatMap((name) => key(name).split("_")));
+    return words.length > 0 && words.every((word) => held.has(word));
+  });
+  const ids = [
+    ...named.map((entry) => entry.id),
+    ...closestTexts(wanted, BY_ID.keys()),
+    ...holding.map((entry) => entry.id),
+  ];
+  return [...new Set(ids)].slice(0, 3);
+}
+
+function namesOf(entry: MetricEntry): string[] {
+  return [entry.name, ...(entry.alsoCalled ?? [])];
+}
+
+function key(text: string): string {
+  return text
+    .toLowerCase()
+    .replaceAll(/[^a-z0-9]+/g, "_")
+    .replaceAll(/^_|_$/g, "");
+}
