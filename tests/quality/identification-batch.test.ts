@@ -1,0 +1,100 @@
+import { describe, expect, it } from "vitest";
+import { disagreementsOf, sortDisagreements } from "../../src/quality/disagreements.ts";
+import { compareIdentifications, USUAL_IDENTIFICATION_RULES } from "../../src/quality/identification.ts";
+import type { RecheckedSample } from "../../src/quality/identification-batch.ts";
+import {
+  disputedTaxa,
+  summariseSamples,
+  summariseTaxonomists,
+} from "../../src/quality/identification-batch.ts";
+import { sheet, smallTree } from "./small-tree.ts";
+
+const TREE = smallTree();
+
+function rechecked(
+  sampleId: string,
+  taxonomist: string,
+  primaryCounts: Record<string, number>,
+  recheckCounts: Record<string, number>,
+): RecheckedSample {
+  const primary = sheet(TREE, primaryCounts);
+  const recheck = sheet(TREE, recheckCounts);
+  const figures = compareIdentifications(sampleId, TREE, primary, recheck, USUAL_IDENTIFICATION_RULES);
+  const disagreements = disagreementsOf(sampleId, TREE, figures.matching, { primary, recheck });
+  return { figures, primary, recheck, disagreements, taxonomist, date: "" };
+}
+
+// PTD: S1 10 of 100 = 10 percent; S2 20 of 50 = 40 percent; S3 0; S4 2 of 10 = 20 percent.
+const BATCH = [
+  rechecked("S1", "ana", { Baetis: 90, Epeorus: 10 }, { Baetis: 90, Rhithrogena: 10 }),
+  rechecked("S2", "ana", { Epeorus: 50 }, { Epeorus: 30, Rhithrogena: 8, Cinygmula: 12 }),
+  rechecked("S3", "bo", { Simulium: 7 }, { Simulium: 7 }),
+  rechecked("S4", "", { Baetis: 10 }, { Baetis: 8 }),
+];
+
+describe("summariseTaxonomists", () => {
+  it("gives means over samples and the pooled figure over animals: 25 and 30 of 150", () => {
+    const [ana, bo, unknown] = summariseTaxonomists(BATCH);
+    expect(ana).toMatchObject({
+      taxonomist: "ana",
+      samples: 2,
+      failed: 1,
+      animals: 150,
+      meanDisagreement: { num: 25, den: 1 },
+      pooledDisagreement: { num: 20, den: 1 },
+      meanEnumerationDifference: { num: 0, den: 1 },
+      meanBrayCurtis: { num: 75, den: 1 },
+      meanGains: { num: 0, den: 1 },
+      outcome: "fail",
+    });
+    expect(bo).toMatchObject({ taxonomist: "bo", samples: 1, failed: 0, outcome: "pass" });
+    expect(unknown?.taxonomist).toBe("");
+  });
+
+  it("summarises nothing as nothing", () => {
+    expect(summariseTaxonomists([])).toEqual([]);
+    expect(summariseSamples("all", [])).toMatchObject({
+      samples: 0,
+      meanDisagreement: undefined,
+      pooledDisagreement: undefined,
+      outcome: "not-computable",
+    });
+  });
+});
+
+describe("disputedTaxa", () => {
+  it("lists the names most often disputed with what the other sheet said instead", () => {
+    const taxa = disputedTaxa(BATCH, TREE).map((row) => [
+      TREE.nameOf(row.taxon),
+      row.samples,
+      row.animalsPrimary,
+      row.animalsRecheck,
+      row.agreed,
+      row.disputed,
+      row.disputedSamples,
+      row.mostOftenInstead === undefined ? "" : TREE.nameOf(row.mostOftenInstead),
+    ]);
+    expect(taxa).toEqual([
+      // Epeorus: 10 Rhithrogena in S1; 8 Rhithrogena and 12 Cinygmula in S2.
+      ["Epeorus", 2, 60, 30, 30, 30, 2, "Rhithrogena"],
+      ["Rhithrogena", 2, 0, 18, 0, 18, 2, "Epeorus"],
+      ["Cinygmula", 1, 0, 12, 0, 12, 1, "Epeorus"],
+      ["Baetis", 2, 100, 98, 98, 2, 1, ""],
+    ]);
+    expect(disputedTaxa(BATCH, TREE)[0]?.percentDisputed).toEqual({ num: 50, den: 1 });
+  });
+});
+
+describe("sortDisagreements", () => {
+  it("puts the rows of a batch into one order, whatever the order of the samples", () => {
+    const rows = BATCH.flatMap(({ disagreements }) => disagreements);
+    const sorted = sortDisagreements(rows, TREE);
+    expect(sorted.map(({ sampleId, kind, animals }) => [sampleId, kind, animals])).toEqual([
+      ["S2", "different-name", 12],
+      ["S1", "different-name", 10],
+      ["S2", "different-name", 8],
+      ["S4", "number", 2],
+    ]);
+    expect(sortDisagreements([...rows].reverse(), TREE)).toEqual(sorted);
+  });
+});
