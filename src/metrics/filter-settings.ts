@@ -28,8 +28,8 @@ export const rank = z.enum(RANKS, { error: `must be one of ${RANKS.join(", ")}` 
 
 const attribute = z.enum(ATTRIBUTES, { error: `must be one of ${ATTRIBUTES.join(", ")}` });
 
-/** The settings by which a set chooses the taxa that a metric looks at. All conditions must hold. */
-export const filterShape = {
+/** The conditions that a set may lay on taxa. All that are given must hold. */
+const conditionShape = {
   within: told(names.optional(), "taxa", "only these taxa and what lies below them"),
   except: told(names.optional(), "taxa", "without these taxa and what lies below them"),
   feeding_group: told(names.optional(), "feeding groups", "only taxa of these functional feeding groups"),
@@ -63,6 +63,16 @@ export const filterShape = {
     "only taxa with a value of these attributes",
   ),
   identified_to: told(rank.optional(), "rank", "only taxa identified to this rank or finer"),
+} satisfies z.ZodRawShape;
+
+/** The settings by which a set chooses the taxa that a metric looks at. All that are given must hold. */
+export const filterShape = {
+  ...conditionShape,
+  any_of: told(
+    z.array(z.strictObject(conditionShape), { error: "must be a list of filters" }).min(1).optional(),
+    "a list of filters",
+    "only taxa that pass at least one of these",
+  ),
 } satisfies z.ZodRawShape;
 
 /** A filter as a setting of its own, for instance of what stands below the line of a ratio. */

@@ -10,7 +10,10 @@ import type { PrepareKit } from "./define.ts";
 import type { filterSetting } from "./filter-settings.ts";
 
 /** Which taxa a metric looks at. Every condition given must hold; a filter without conditions lets all pass. */
-export type TaxonFilter = z.output<typeof filterSetting>;
+export type TaxonFilter = z.output<typeof filterSetting> & {
+  /** Of an entry's own categories some may be unknown to the table, as long as one is known. */
+  readonly someUnknown?: true | undefined;
+};
 
 /** A filter worked out for every taxon of a tree. */
 export interface CompiledFilter {
@@ -37,7 +40,9 @@ interface Condition {
  */
 export function compileFilter(filters: readonly TaxonFilter[], kit: PrepareKit): CompiledFilter {
   const before = kit.problems.length;
-  const conditions = filters.flatMap((filter) => conditionsOf(filter, kit));
+  // The wish for second groups comes from the set and holds for the entry's own filter as well.
+  const withSecondary = filters.some((filter) => filter.with_secondary === true);
+  const conditions = filters.flatMap((filter) => conditionsOf(filter, withSecondary, kit));
   const mask = new Uint8Array(kit.tree.size);
   let passing = 0;
   for (let taxon = 0; taxon < mask.length; taxon++) {
@@ -57,14 +62,13 @@ export function compileFilter(filters: readonly TaxonFilter[], kit: PrepareKit):
   };
 }
 
-function conditionsOf(filter: TaxonFilter, kit: PrepareKit): Condition[] {
+function conditionsOf(filter: TaxonFilter, withSecondary: boolean, kit: PrepareKit): Condition[] {
   const conditions: Condition[] = [];
   if (filter.within !== undefined) conditions.push(within(filter.within, kit));
   if (filter.except !== undefined) conditions.push(except(filter.except, kit));
   for (const attribute of CATEGORIES) {
     const wanted = filter[attribute];
-    if (wanted !== undefined)
-      conditions.push(category(attribute, wanted, filter.with_secondary === true, kit));
+    if (wanted !== undefined) conditions.push(category(attribute, wanted, filter, withSecondary, kit));
   }
   for (const { setting, words, holds } of LIMITS) {
     const limit = filter[setting];
@@ -80,7 +84,22 @@ function conditionsOf(filter: TaxonFilter, kit: PrepareKit): Condition[] {
       whyNot: (taxon) => `identified to ${kit.tree.rankOf(taxon)} only`,
     });
   }
+  if (filter.any_of !== undefined) conditions.push(anyOf(filter.any_of, withSecondary, kit));
   return conditions;
+}
+
+function anyOf(filters: readonly TaxonFilter[], outer: boolean, kit: PrepareKit): Condition {
+  const choices = filters.map((filter) => conditionsOf(filter, outer || filter.with_secondary === true, kit));
+  const words = choices.map((choice) => choice.map((condition) => condition.words).join(" and "));
+  const failing = (choice: readonly Condition[], taxon: number) =>
+    choice.find((condition) => !condition.holds(taxon));
+  return {
+    words: listOf(words),
+    attribute: choices.flat().find(({ attribute }) => attribute !== undefined)?.attribute,
+    holds: (taxon) => choices.some((choice) => failing(choice, taxon) === undefined),
+    whyNot: (taxon) =>
+      [...new Set(choices.flatMap((choice) => failing(choice, taxon)?.whyNot(taxon) ?? []))].join("; "),
+  };
 }
 
 /** Every taxon below the named ones, themselves included. Parents have lower numbers, so one pass will do. */
@@ -120,6 +139,7 @@ const CATEGORIES = ["feeding_group", "habit", "life_cycle", "origin", "conservat
 function category(
   attribute: (typeof CATEGORIES)[number],
   wanted: readonly string[],
+  filter: TaxonFilter,
   withSecondary: boolean,
   kit: PrepareKit,
 ): Condition {
@@ -129,7 +149,8 @@ function category(
       ? kit.attribute(`${attribute}_secondary`)
       : undefined;
   const known = [...new Set([...first.categories, ...(second?.categories ?? [])])];
-  if (first.categories.length > 0) {
+  const enough = filter.someUnknown === true && wanted.some((text) => known.includes(text));
+  if (first.categories.length > 0 && !enough) {
     for (const text of wanted) {
       if (!known.includes(text))
         kit.problem(`no taxon has the ${wordsOf(attribute)} "${text}"${didYouMean(text, known)}`);

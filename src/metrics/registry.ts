@@ -1,5 +1,11 @@
+import { COMPOSITION } from "./catalogue/composition.ts";
+import { COMPOSITION_BY_TRAIT } from "./catalogue/composition-traits.ts";
 import { DOMINANCE } from "./catalogue/dominance.ts";
+import { PERCENT_OF_TAXA } from "./catalogue/percent-taxa.ts";
+import { RATIOS } from "./catalogue/ratios.ts";
 import { RICHNESS } from "./catalogue/richness.ts";
+import { RICHNESS_OF_GROUPS } from "./catalogue/richness-groups.ts";
+import { RICHNESS_BY_TRAIT } from "./catalogue/richness-traits.ts";
 import { TOLERANCE } from "./catalogue/tolerance.ts";
 import { closestTexts } from "./closest.ts";
 import type { MetricEntry } from "./define.ts";
@@ -13,6 +19,12 @@ export interface MetricTheme {
 /** The catalogue by theme, in the order in which it is listed. A new metric is one entry in the file of its theme. */
 export const METRIC_THEMES: readonly MetricTheme[] = [
   { title: "Richness", entries: RICHNESS },
+  { title: "Richness of groups", entries: RICHNESS_OF_GROUPS },
+  { title: "Richness by trait", entries: RICHNESS_BY_TRAIT },
+  { title: "Percent of individuals", entries: COMPOSITION },
+  { title: "Percent of individuals by trait and tolerance", entries: COMPOSITION_BY_TRAIT },
+  { title: "Percent of taxa", entries: PERCENT_OF_TAXA },
+  { title: "Ratios", entries: RATIOS },
   { title: "Dominance", entries: DOMINANCE },
   { title: "Tolerance", entries: TOLERANCE },
 ];
