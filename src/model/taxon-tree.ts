@@ -47,6 +47,8 @@ export interface OperationalTaxon {
   readonly parent: string;
   /** The taxa it may stand for, when they are known (a slash group); empty for a provisional name. */
   readonly members: readonly string[];
+  /** Its rank where it is known to be finer than the step below its parent: a slash of genera, a species "sp. A". */
+  readonly rank?: Rank | undefined;
 }
 
 /**
@@ -55,7 +57,7 @@ export interface OperationalTaxon {
  */
 export class TaxonTree {
   readonly names: readonly string[];
-  /** Position in RANKS of each taxon; operational taxa have the rank just below their parent's. */
+  /** Position in RANKS of each taxon; operational taxa have their own or the one just below their parent's. */
   readonly ranks: Uint8Array;
   /** Number of the parent of each taxon; -1 for the root. */
   readonly parents: Int32Array;
@@ -146,7 +148,8 @@ export class TaxonTree {
         throw new RangeError(`parent "${addition.parent}" of "${addition.name}" is not in the tree`);
       parts.operational.set(parts.names.length, addition);
       parts.names.push(addition.name);
-      parts.ranks.push(Math.min((this.ranks[parent] ?? 0) + 1, RANKS.length - 1));
+      const below = Math.min((this.ranks[parent] ?? 0) + 1, RANKS.length - 1);
+      parts.ranks.push(Math.max(below, addition.rank === undefined ? 0 : RANKS.indexOf(addition.rank)));
       parts.parents.push(parent);
       parts.policies.push(this.policies[parent] ?? "count");
       parts.policyReasons.push(this.policyReasons[parent] ?? "");

@@ -1,0 +1,189 @@
+import type { Community } from "../model/community.ts";
+import { compareCodePoints } from "../model/order.ts";
+import type { TaxonTree } from "../model/taxon-tree.ts";
+import type { BatchTaxa } from "./batch-taxa.ts";
+import type { CountedPile } from "./counted-pile.ts";
+import { FinerRelation } from "./finer.ts";
+import { parentGroups } from "./parent-groups.ts";
+import type { LargerSide, ParentGroup, ParentMethod } from "./parents.ts";
+import { resolveParents } from "./parents.ts";
+import { RecordScratch } from "./record-scratch.ts";
+import { RichnessRule } from "./richness-rule.ts";
+
+/** How a set turns piles into taxa. */
+export interface AssemblyRules {
+  readonly tree: TaxonTree;
+  /** `CompiledLevel.target`: what each taxon is at the set's level. */
+  readonly levelOf: Int32Array;
+  /** Taxa that the set's scheme treats as another one; merged first, so that they count and score once. */
+  readonly scoreAs?: ReadonlyMap<number, number> | undefined;
+  readonly parents: ParentMethod;
+  /** Whether large/rare finds add taxa to richness; they never add animals. */
+  readonly largeRare: "richness" | "none";
+  /** For sets of scope `batch`: a parent is one when a finer record is anywhere in the batch. */
+  readonly batchTaxa?: BatchTaxa | undefined;
+}
+
+/** Animals that the parent rule moved; `to` is undefined for animals left out. */
+export interface AnimalMove {
+  readonly from: number;
+  readonly to?: number | undefined;
+  readonly animals: number;
+}
+
+/** A sample as the metrics see it, and what was done to it. */
+export interface Assembled {
+  readonly community: Community;
+  /** Taxa whose records have finer ones of their line beside them, in code point order of their names. */
+  readonly ambiguous: readonly number[];
+  readonly moves: readonly AnimalMove[];
+}
+
+/** Assembles communities, one sample after the other, under the same rules; reuses its working memory. */
+export class CommunityAssembler {
+  readonly #rules: AssemblyRules;
+  readonly #target: Int32Array;
+  /** Position of each taxon in code point order of the names. */
+  readonly #nameOrder: Int32Array;
+  readonly #relation: FinerRelation;
+  readonly #scratch: RecordScratch;
+  readonly #richness: RichnessRule;
+
+  /** @throws RangeError when taxa are scored as one another in a circle */
+  constructor(rules: AssemblyRules) {
+    const { tree } = rules;
+    this.#rules = rules;
+    this.#target = Int32Array.from(rules.levelOf, (taxon) => scoredAs(taxon, rules.scoreAs, tree));
+    this.#nameOrder = nameOrder(tree);
+    this.#relation = new FinerRelation(tree);
+    this.#scratch = new RecordScratch(tree.size);
+    // The other methods have dealt with the batch's parents before richness is worked out.
+    const batchTaxa = rules.parents === "distinct" ? rules.batchTaxa : undefined;
+    this.#richness = new RichnessRule(tree, this.#relation, batchTaxa);
+  }
+
+  /** The taxon as which records of `taxon` are counted: rolled up, then as the scheme treats it. */
+  countedAs(taxon: number): number {
+    return this.#target[taxon] ?? taxon;
+  }
+
+  /** The records of a sample at the set's level before parents are dealt with, for `BatchTaxaCollector`. */
+  records(piles: readonly CountedPile[]): { readonly taxa: number[]; readonly counts: number[] } {
+    const taxa = this.#gather(piles);
+    return { taxa, counts: taxa.map((taxon) => this.#scratch.countOf(taxon)) };
+  }
+
+  /** Turns the piles of one sample into the community that metrics are worked out from. */
+  assemble(piles: readonly CountedPile[]): Assembled {
+    const scratch = this.#scratch;
+    const animals = this.#gather(piles).reduce((sum, taxon) => sum + scratch.countOf(taxon), 0);
+    const { parents, moves } = this.#moveAnimals();
+    const present = this.#present();
+    const ambiguous = new Set([...parents, ...this.#richness.apply(present, scratch)]);
+    const kept = this.#byName(
+      present.filter((taxon) => scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0),
+    );
+    const leftOut = moves.reduce((sum, move) => (move.to === undefined ? sum + move.animals : sum), 0);
+    const community: Community = {
+      taxa: Int32Array.from(kept),
+      counts: Float64Array.from(kept, (taxon) => scratch.countOf(taxon)),
+      richness: Float64Array.from(kept, (taxon) => this.#richness.richnessOf(taxon)),
+      // Not the sum of the counts: shares of distributed animals need not add up to the last digit.
+      total: animals - leftOut,
+    };
+    return { community, ambiguous: this.#byName([...ambiguous]), moves };
+  }
+
+  /** Fills the working memory; returns the taxa that are there. */
+  #gather(piles: readonly CountedPile[]): number[] {
+    this.#scratch.reset();
+    for (const pile of piles) {
+      if (pile.largeRare && this.#rules.largeRare === "none") continue;
+      const taxon = this.countedAs(pile.taxon);
+      // Rolled up, the kinds of a coarse row are one taxon.
+      this.#scratch.add(taxon, pile, taxon === pile.taxon ? pile.numberOfTaxa : 1);
+    }
+    return this.#present();
+  }
+
+  #present(): number[] {
+    return this.#scratch.touched.filter((taxon) => this.#scratch.isPresent(taxon));
+  }
+
+  /** Applies the parent rule to the animals; large/rare finds take no part, they have none. */
+  #moveAnimals(): { readonly parents: readonly number[]; readonly moves: readonly AnimalMove[] } {
+    if (this.#rules.parents === "distinct") return { parents: [], moves: [] };
+    const { taxa, counts, groups, larger } = this.#groups();
+    const open = groups.map((group) => !this.#scratch.saysYes(taxa[group.parent] ?? 0));
+    const batchTaxa = this.#rules.batchTaxa;
+    const outcome = resolveParents(
+      this.#rules.parents,
+      counts,
+      groups.filter((_, i) => open[i] === true),
+      batchTaxa && { counts: batchTaxa.counts, larger: larger.filter((_, i) => open[i] === true) },
+    );
+    const parents = groups.flatMap(({ parent }, i) =>
+      open[i] === true && (counts[parent] ?? 0) > 0 ? [taxa[parent] ?? 0] : [],
+    );
+    for (let i = 0; i < taxa.length; i++) {
+      const after = outcome.counts[i] ?? 0;
+      if (after !== (counts[i] ?? 0)) this.#scratch.setCount(taxa[i] ?? 0, after);
+    }
+    const moves = outcome.moves.map(({ from, to, animals }) => ({
+      from: taxa[from] ?? 0,
+      to: to < 0 ? undefined : taxa[to],
+      animals,
+    }));
+    return { parents, moves };
+  }
+
+  /** The records with animals and the parents among them: the sample's own or those of the batch. */
+  #groups(): {
+    readonly taxa: ArrayLike<number>;
+    readonly counts: ArrayLike<number>;
+    readonly groups: readonly ParentGroup[];
+    readonly larger: readonly LargerSide[];
+  } {
+    const { tree, batchTaxa } = this.#rules;
+    const counted = this.#scratch.touched.filter((taxon) => this.#scratch.countOf(taxon) > 0);
+    if (batchTaxa === undefined) {
+      const counts = counted.map((taxon) => this.#scratch.countOf(taxon));
+      return { taxa: counted, counts, groups: parentGroups(counted, tree, this.#relation), larger: [] };
+    }
+    const counts = new Float64Array(batchTaxa.taxa.length);
+    for (const taxon of counted) {
+      const position = batchTaxa.positions[taxon] ?? -1;
+      if (position < 0) throw new RangeError(`the batch has no record of "${tree.nameOf(taxon)}"`);
+      counts[position] = this.#scratch.countOf(taxon);
+    }
+    return { taxa: batchTaxa.taxa, counts, groups: batchTaxa.groups, larger: batchTaxa.larger };
+  }
+
+  #byName(taxa: number[]): number[] {
+    return taxa.sort((a, b) => (this.#nameOrder[a] ?? 0) - (this.#nameOrder[b] ?? 0));
+  }
+}
+
+/** One sample by itself; for many, make one `CommunityAssembler`. */
+export function assembleCommunity(piles: readonly CountedPile[], rules: AssemblyRules): Assembled {
+  return new CommunityAssembler(rules).assemble(piles);
+}
+
+function scoredAs(taxon: number, scoreAs: ReadonlyMap<number, number> | undefined, tree: TaxonTree): number {
+  let at = taxon;
+  for (let steps = 0; ; steps++) {
+    const next = scoreAs?.get(at);
+    if (next === undefined) return at;
+    if (steps > tree.size) throw new RangeError(`"${tree.nameOf(taxon)}" is scored as itself in a circle`);
+    at = next;
+  }
+}
+
+function nameOrder(tree: TaxonTree): Int32Array {
+  const sorted = [...tree.names.keys()].sort((a, b) => compareCodePoints(tree.nameOf(a), tree.nameOf(b)));
+  const order = new Int32Array(tree.size);
+  sorted.forEach((taxon, position) => {
+    order[taxon] = position;
+  });
+  return order;
+}

@@ -1,0 +1,107 @@
+import type { TaxonTree } from "../model/taxon-tree.ts";
+import type { BatchTaxa } from "./batch-taxa.ts";
+import type { FinerRelation } from "./finer.ts";
+import type { RecordScratch } from "./record-scratch.ts";
+
+/**
+ * How many taxa each record adds to richness.
+ *
+ * A record adds the taxa it stands for (one, unless a coarse tally row says more) less those that its finer
+ * records add already: an ambiguous parent usually adds none. A taxonomist's `yes` adds it in any case, a `no`
+ * never; after a draw a `no` is judged again when nothing is left of the records it may have referred to.
+ * Common practice of index programmes that count distinct taxa, no source.
+ */
+export class RichnessRule {
+  readonly #tree: TaxonTree;
+  readonly #relation: FinerRelation;
+  readonly #batch: BatchTaxa | undefined;
+  /** Taxa that the finer records below each taxon add; only entries of the sample at hand mean anything. */
+  readonly #below: Float64Array;
+  readonly #richness: Float64Array;
+
+  constructor(tree: TaxonTree, relation: FinerRelation, batch?: BatchTaxa) {
+    this.#tree = tree;
+    this.#relation = relation;
+    this.#batch = batch;
+    this.#below = new Float64Array(tree.size);
+    this.#richness = new Float64Array(tree.size);
+  }
+
+  /**
+   * Works out the richness of the records of a sample.
+   *
+   * @param present taxa with records, in any order
+   * @returns the taxa that have finer records, in the order in which they were met
+   */
+  apply(present: readonly number[], scratch: RecordScratch): number[] {
+    const parents = this.#tree.parents;
+    for (const taxon of present) {
+      for (let at = taxon; at >= 0; at = parents[at] ?? -1) this.#below[at] = -1;
+    }
+    const ambiguous: number[] = [];
+    for (const taxon of this.#finestFirst(present)) {
+      let finer = this.#below[taxon] ?? -1;
+      if (this.#relation.isGroup(taxon)) finer = Math.max(finer, this.#ofMembers(taxon, present));
+      if (this.#batch?.hasFiner[taxon] === 1) finer = Math.max(finer, 1);
+      if (finer >= 0) ambiguous.push(taxon);
+      const richness = this.#judge(taxon, Math.max(finer, 0), present, scratch);
+      this.#richness[taxon] = richness;
+      for (let at = parents[taxon] ?? -1; at >= 0; at = parents[at] ?? -1)
+        this.#below[at] = Math.max(this.#below[at] ?? 0, 0) + richness;
+    }
+    return ambiguous;
+  }
+
+  /** What `apply` found for a taxon of the sample. */
+  richnessOf(taxon: number): number {
+    return this.#richness[taxon] ?? 0;
+  }
+
+  #judge(taxon: number, finer: number, present: readonly number[], scratch: RecordScratch): number {
+    const kinds = scratch.kindsOf(taxon);
+    if (scratch.saysYes(taxon)) return kinds;
+    if (scratch.saysNo(taxon) && !(scratch.anyLost && this.#reasonIsLost(taxon, present, scratch))) return 0;
+    return Math.max(0, kinds - finer);
+  }
+
+  /**
+   * Whether the draw took the records because of which a record was called not distinct: finer ones, or else
+   * others under the same parent. Nobody wrote down which; while one of them is left the `no` stands.
+   */
+  #reasonIsLost(taxon: number, present: readonly number[], scratch: RecordScratch): boolean {
+    const isFiner = (other: number) => this.#relation.isFiner(other, taxon);
+    const parent = this.#tree.parentOf(taxon);
+    const isNeighbour = (other: number) =>
+      other !== taxon && other !== parent && parent >= 0 && this.#tree.isWithin(other, parent);
+    const isReason = scratch.touched.some(isFiner) ? isFiner : isNeighbour;
+    return scratch.touched.some(isReason) && !present.some(isReason);
+  }
+
+  /** Taxa added by the records of a group's members; -1 when the sample has none. */
+  #ofMembers(group: number, present: readonly number[]): number {
+    let sum = -1;
+    for (const other of present) {
+      if (this.#relation.isCovered(other, group)) sum = Math.max(sum, 0) + (this.#richness[other] ?? 0);
+    }
+    return sum;
+  }
+
+  /**
+   * An order in which every record comes after its finer ones: children have higher numbers than parents, and a
+   * group comes between the taxon that holds it and all that lies below that.
+   */
+  #finestFirst(present: readonly number[]): number[] {
+    const groups = present.filter((taxon) => this.#relation.isGroup(taxon));
+    if (groups.length === 0) return [...present].sort((a, b) => b - a);
+    const covered = new Map(
+      groups.map((group) => [
+        group,
+        present.filter((other) => this.#relation.isCovered(other, group)).length,
+      ]),
+    );
+    const place = (taxon: number) => (covered.has(taxon) ? this.#tree.parentOf(taxon) + 0.5 : taxon);
+    return [...present].sort(
+      (a, b) => place(b) - place(a) || (covered.get(a) ?? 0) - (covered.get(b) ?? 0) || a - b,
+    );
+  }
+}
