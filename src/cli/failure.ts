@@ -1,4 +1,5 @@
 import { FileError } from "../files/file-error.ts";
+import { UnknownSetError } from "../reference/find-set.ts";
 import { EXIT, type ExitCode } from "./exit-codes.ts";
 
 /** What to tell the user of an exception, and the exit code it means. */
@@ -11,6 +12,9 @@ export function explainFailure(
       text: `jartally: ${error.path}: ${error.reason}\n${isDebug ? stackOf(error) : ""}`,
       exit: EXIT.file,
     };
+  }
+  if (error instanceof UnknownSetError) {
+    return { text: `jartally: ${error.message} (${error.hint})\n`, exit: EXIT.usage };
   }
   const system = systemError(error);
   if (system !== undefined) {

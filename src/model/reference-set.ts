@@ -59,19 +59,69 @@ const attributeChoice = z.union([
     held: z.literal(false),
     method_list: text.describe("the list the method uses and this package does not hold"),
   }),
+  z.strictObject({
+    own: z.literal(true).describe("every value stands in the set's own taxa.csv"),
+    list: text.describe("what the list is called"),
+    level: z.string().default(""),
+    min: z.number().optional().describe("ends of the scale of a list of numbers"),
+    max: z.number().optional(),
+    direction: z.enum(["higher-is-tolerant", "higher-is-sensitive", ""]).default(""),
+    region: z.string().default(""),
+    source: text.optional().describe("id of sources.csv"),
+  }),
 ]);
 
-const metricUse = z.strictObject({
-  id: metricId.describe("name of the column in the results"),
-  metric: metricId.describe("name in the catalogue of metrics").optional(),
-  settings: z.record(z.string(), z.unknown()).default({}),
-  round_to: decimals.optional().describe("decimals to which the exact value is rounded before it is scored"),
-  weight: z.number().positive().optional(),
-  note: z.string().optional(),
+const covariate = z
+  .string()
+  .regex(/^(log10:)?[a-z][a-z0-9_]*$/, "a column of the sample log, perhaps with log10: before it");
+
+const adjustment = z.strictObject({
+  covariate: covariate.describe("column of the sample log; log10: before it takes its common logarithm"),
+  slope: z.number().describe("how much the metric rises with one unit of the covariate, stress apart"),
+  at: z.number().default(0).describe("the covariate at which nothing is adjusted"),
 });
+
+const metricUse = z
+  .strictObject({
+    id: metricId.describe("name of the column in the results"),
+    metric: metricId.describe("name in the catalogue of metrics").optional(),
+    settings: z.record(z.string(), z.unknown()).default({}),
+    round_to: decimals
+      .optional()
+      .describe("decimals to which the exact value is rounded before it is scored"),
+    weight: z.number().positive().optional(),
+    percent_of: z
+      .enum(["value-of-reference", "reference-of-value"])
+      .default("value-of-reference")
+      .describe(
+        "with limits in percent of a reference sample: the site by the reference, or the reference by the site",
+      ),
+    adjust: adjustment
+      .optional()
+      .describe("what is scored is the value less slope x (covariate - at); the value is printed as it is"),
+    as_published: z
+      .literal("gap")
+      .optional()
+      .describe("the published limits leave a gap, and it is kept; needs tie_rule"),
+    tie_rule: z
+      .enum(["below", "above", "middle"])
+      .optional()
+      .describe(
+        "the score a value in the gap takes: that of the segment below it, above it, or nearest to the middle of the scores",
+      ),
+    note: z.string().optional(),
+  })
+  .refine((use) => (use.as_published === undefined) === (use.tie_rule === undefined), {
+    error: "as_published and tie_rule go together: a gap kept as published needs a stated rule",
+    path: ["tie_rule"],
+  });
 
 const index = z.strictObject({
   method: z.enum(["sum", "mean", "weighted-mean", "scaled-sum", "metric"]),
+  percent_of_reference: z
+    .boolean()
+    .default(false)
+    .describe("the index is the sample's as a percentage of the one its reference sample gets"),
   metric: metricId.optional().describe("with method 'metric': the metric whose value is the index"),
   scale_to: z
     .number()
@@ -103,13 +153,39 @@ const ratingClass = z.strictObject({
   meaning: z.string().optional().describe("the class in plain words, for reports"),
 });
 
-const ratings = z.strictObject({
+const ratingTable = {
   on: z.enum(["rounded", "unrounded"]),
   gaps: z
     .enum(["none", "between"])
     .default("none")
     .describe("'between': gaps between classes are deliberate and the rating then names both neighbours"),
   classes: z.array(ratingClass).min(1).describe("from best to worst"),
+};
+
+const ratings = z.strictObject({
+  id: id.default("default").describe("name by which --classes chooses it"),
+  title: text.optional(),
+  ...ratingTable,
+});
+
+const otherRatings = z.strictObject({
+  id: id.describe("name by which --classes chooses it"),
+  title: text,
+  metric: metricId.optional().describe("the metric whose value is the index when this table is chosen"),
+  round_to: decimals.optional().describe("decimals of the index when this table is chosen"),
+  unit: text.optional(),
+  higher_is: z.enum(["better", "worse"]).optional(),
+  ...ratingTable,
+});
+
+const check = z.strictObject({
+  part: text.describe("which numbers or rules: limits, classes, attribute values, count rule, ..."),
+  how: z
+    .enum(["reproduced", "seen", "memory", "own", "invented"])
+    .describe(
+      "published answers reproduce; read in a document; recalled; decided by us where the publication is silent; made up",
+    ),
+  note: z.string().optional(),
 });
 
 /** The schema of set.json. */
@@ -122,6 +198,7 @@ export const setDefinitionSchema = z.strictObject({
   sources: z.array(text).min(1).describe("ids of sources.csv"),
   verification: z.enum(VERIFICATIONS),
   verification_note: text.describe("what was checked how, in a sentence or two"),
+  checks: z.array(check).default([]).describe("the same part by part"),
   calibrated_for: text.describe("region, season, gear and level for which its numbers hold"),
   region: text,
   cautions: z.array(text).default([]),
@@ -129,6 +206,12 @@ export const setDefinitionSchema = z.strictObject({
   strata: z.array(stratum).min(1),
   season: z.strictObject({ from: monthDay, to: monthDay }).optional(),
   gear: z.string().optional(),
+  naming: z
+    .enum(["taxa", "groups"])
+    .default("taxa")
+    .describe(
+      "'groups': names are the set's own groups, listed in its taxa.csv, and no tree stands behind them",
+    ),
   level,
   count_rule: countRule,
   large_rare: z.enum(["richness", "none"]).default("none"),
@@ -144,6 +227,7 @@ export const setDefinitionSchema = z.strictObject({
   metrics: z.array(metricUse).min(1),
   index,
   ratings,
+  other_ratings: z.array(otherRatings).default([]).describe("class tables the user may choose instead"),
 });
 
 /** set.json as read and filled with defaults. */

@@ -1,0 +1,106 @@
+import { readdir, stat } from "node:fs/promises";
+import { join, resolve } from "node:path";
+import { FileError, systemCode } from "../files/file-error.ts";
+import { closestTexts } from "../metrics/closest.ts";
+import { compareCodePoints } from "../model/order.ts";
+import type { SetFolder } from "./folder.ts";
+
+/** Where sets are looked up. */
+export interface SetPlaces {
+  /** The package's `reference-tables` folder. */
+  readonly packageTables: string;
+  /** The current folder; its `reference-tables/sets` comes after the package's, and paths are relative to it. */
+  readonly cwd: string;
+}
+
+/** A set id that no folder has: the user's word is wrong, not a file. */
+export class UnknownSetError extends Error {
+  readonly hint: string;
+
+  constructor(id: string, close: readonly string[]) {
+    const near = close.length === 0 ? "" : `; did you mean ${close.map((one) => `"${one}"`).join(" or ")}?`;
+    super(`there is no reference set "${id}"${near}`);
+    this.name = "UnknownSetError";
+    this.hint = "jartally reference list shows the sets; a path to a set folder is taken too";
+  }
+}
+
+/** A set that can be used by its id. */
+export interface ListedSet {
+  readonly id: string;
+  readonly folder: SetFolder;
+}
+
+/**
+ * Finds the folder of a set: by id in the package's sets, then in those of the current folder; or as a path
+ * (anything with a slash, a dot at its start, or an existing folder with a set.json).
+ *
+ * @throws UnknownSetError for an id that is nowhere, with the closest ids
+ * @throws FileError for a path that is no set folder
+ */
+export async function findSetFolder(idOrPath: string, places: SetPlaces): Promise<SetFolder> {
+  const isId = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/.test(idOrPath);
+  if (isId) {
+    const listed = (await listSets(places)).find((one) => one.id === idOrPath);
+    if (listed !== undefined) return listed.folder;
+  }
+  const path = resolve(places.cwd, idOrPath);
+  if (await hasSet(path)) return { path, shownAs: idOrPath };
+  if (isPath(idOrPath)) {
+    const isThere = (await kindOf(path)) !== "nothing";
+    throw new FileError(idOrPath, isThere ? "is no set folder: it has no set.json" : "no such folder");
+  }
+  const ids = (await listSets(places)).map((one) => one.id);
+  const near = [...new Set([...closestTexts(idOrPath, ids), ...startingAlike(idOrPath, ids)])];
+  throw new UnknownSetError(idOrPath, near.slice(0, 3));
+}
+
+/** Every set of the package and of the current folder, by id; the package's comes first where both have one. */
+export async function listSets(places: SetPlaces): Promise<ListedSet[]> {
+  const roots = [
+    { path: join(places.packageTables, "sets"), shownAs: "reference-tables/sets" },
+    { path: join(places.cwd, "reference-tables", "sets"), shownAs: "reference-tables/sets" },
+  ];
+  const found = new Map<string, ListedSet>();
+  for (const root of roots) {
+    for (const id of await foldersIn(root.path)) {
+      if (found.has(id) || !(await hasSet(join(root.path, id)))) continue;
+      found.set(id, { id, folder: { path: join(root.path, id), shownAs: `${root.shownAs}/${id}` } });
+    }
+  }
+  return [...found.values()].sort((a, b) => compareCodePoints(a.id, b.id));
+}
+
+/** A word of the id is often all that is remembered: "virginia" for "virginia-family-2003". */
+function startingAlike(word: string, ids: readonly string[]): string[] {
+  const wanted = word.toLowerCase();
+  return wanted.length < 3 ? [] : ids.filter((id) => id.includes(wanted));
+}
+
+function isPath(word: string): boolean {
+  return /[\\/]/.test(word) || word.startsWith(".");
+}
+
+async function hasSet(folder: string): Promise<boolean> {
+  return (await kindOf(join(folder, "set.json"))) === "file";
+}
+
+async function kindOf(path: string): Promise<"file" | "folder" | "nothing"> {
+  try {
+    return (await stat(path)).isDirectory() ? "folder" : "file";
+  } catch (error) {
+    if (["ENOENT", "ENOTDIR"].includes(systemCode(error) ?? "")) return "nothing";
+    throw error;
+  }
+}
+
+async function foldersIn(root: string): Promise<string[]> {
+  try {
+    return (await readdir(root, { withFileTypes: true }))
+      .filter((entry) => entry.isDirectory() || entry.isSymbolicLink())
+      .map((entry) => entry.name);
+  } catch (error) {
+    if (systemCode(error) === "ENOENT" || systemCode(error) === "ENOTDIR") return [];
+    throw error;
+  }
+}
