@@ -1,4 +1,4 @@
-import type { CommandDefinition, OptionDefinition } from "./define.ts";
+import type { CommandDefinition, CommandExample, OptionDefinition } from "./define.ts";
 import { EXIT_CODE_TEXT } from "./exit-codes.ts";
 import { definitionList, wrap } from "./wrap.ts";
 
@@ -11,7 +11,7 @@ export function programHelp(commands: readonly CommandDefinition[]): string {
   return `${[
     "jartally takes a freshwater lab from preserved jars to a defensible biotic\nindex score per site.",
     "Usage: jartally COMMAND [options] [FILE...]",
-    ...(first === undefined ? [] : [section("Example", `  $ ${first.line}\n${indented(first.explains, 4)}`)]),
+    ...(first === undefined ? [] : [section("Example", exampleText(first))]),
     section(
       "Commands",
       definitionList(
@@ -37,7 +37,7 @@ export function commandHelp(command: CommandDefinition, path: readonly string[])
   const parts = [`${wrap(`${words}: ${command.summary}`, WIDTH).join("\n")}`, `Usage: ${words} ${usage}`];
   parts.push(wrap(command.description, WIDTH).join("\n"));
   if (command.examples.length > 0) {
-    const lines = command.examples.map((example) => `  $ ${example.line}\n${indented(example.explains, 4)}`);
+    const lines = command.examples.map(exampleText);
     parts.push(section(command.examples.length === 1 ? "Example" : "Examples", lines.join("\n")));
   }
   if (command.subcommands !== undefined) {
@@ -54,6 +54,14 @@ export function commandHelp(command: CommandDefinition, path: readonly string[])
   }
   parts.push("Exit status and environment: see jartally --help.");
   return `${parts.join("\n\n")}\n`;
+}
+
+/** A command line that is too long goes on behind a backslash, as it can be typed. */
+function exampleText(example: CommandExample): string {
+  const lines = wrap(example.line, WIDTH - 10).map(
+    (line, at, all) => `${line}${at < all.length - 1 ? " \\" : ""}`,
+  );
+  return `  $ ${lines.join("\n      ")}\n${indented(example.explains, 4)}`;
 }
 
 function optionRow(option: OptionDefinition<unknown>): readonly [string, string] {

@@ -1,7 +1,7 @@
 import { resolve } from "node:path";
 import { FileError } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
-import type { Envelope, OutputColumn, OutputRow, TextSink } from "../files/formats/define.ts";
+import type { Envelope, OutputColumn, OutputRow, TableLook, TextSink } from "../files/formats/define.ts";
 import { findFormat, formatOfExtension } from "../files/formats/registry.ts";
 import { writeWhole } from "../files/safe-write.ts";
 import type { CommandContext, TextStream } from "./context.ts";
@@ -57,7 +57,7 @@ export async function writeTable(
 ): Promise<void> {
   const format = findFormat(plan.format);
   const produce = async (sink: TextSink) => {
-    const writer = format.create(sink, table.columns, table.envelope);
+    const writer = format.create(sink, table.columns, table.envelope, look(context, plan));
     await writer.start();
     for await (const row of table.rows) await writer.row(row);
     await writer.end();
@@ -67,6 +67,11 @@ export async function writeTable(
     return;
   }
   await writeWhole(resolve(context.cwd, plan.path), { force: plan.force, shownAs: plan.path }, produce);
+}
+
+/** On a terminal a table is cut to its width; in a pipe or a file nothing is cut. */
+function look(context: CommandContext, plan: OutputPlan): TableLook {
+  return plan.path === undefined && context.stdout.isTerminal ? { width: context.stdout.width } : {};
 }
 
 /** Gathers small pieces, so that a row is not a system call. */
@@ -86,7 +91,12 @@ export function streamSink(stream: TextStream): TextSink & { flush(): Promise<vo
   };
 }
 
-async function refuseInputAsOutput(path: string, inputs: readonly string[], cwd: string): Promise<void> {
+/** @throws UsageError when the output is one of the inputs, also through a link */
+export async function refuseInputAsOutput(
+  path: string,
+  inputs: readonly string[],
+  cwd: string,
+): Promise<void> {
   const output = await nodeFileSystem.realPath(resolve(cwd, path)).catch(() => resolve(cwd, path));
   for (const input of inputs) {
     if (input === "-") continue;
@@ -96,7 +106,8 @@ async function refuseInputAsOutput(path: string, inputs: readonly string[], cwd:
   }
 }
 
-async function checkWritable(path: string, force: boolean, cwd: string): Promise<void> {
+/** @throws FileError when the output is a folder, or exists and may not be overwritten */
+export async function checkWritable(path: string, force: boolean, cwd: string): Promise<void> {
   const full = resolve(cwd, path);
   const facts = await nodeFileSystem.facts(full).catch(() => undefined);
   if (facts?.kind === "folder") throw new FileError(path, "is a directory");

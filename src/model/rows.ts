@@ -73,15 +73,16 @@ export class RowTable {
   readonly #nameColumnOfFile: number[] = [];
   readonly #rare = new Map<number, RareFacts>();
 
-  /**
-   * Starts a file; the rows added after it belong to it.
-   *
-   * @param nameColumn 1-based number of the field that holds the names; 0 when it is not known
-   */
-  startFile(file: string, nameColumn = 0): void {
+  /** Starts a file; the rows added after it belong to it. */
+  startFile(file: string): void {
     this.files.push(file);
     this.#columnOfFile.push(0);
-    this.#nameColumnOfFile.push(nameColumn);
+    this.#nameColumnOfFile.push(0);
+  }
+
+  /** Says which field of the file at hand holds the names, 1-based. */
+  setNameColumn(column: number): void {
+    this.#nameColumnOfFile[this.files.length - 1] = column;
   }
 
   add(row: RowInput): void {
@@ -136,7 +137,7 @@ export class RowTable {
     return this.#column?.[row] ?? this.#columnOfFile[this.#file[row] ?? 0] ?? 0;
   }
 
-  /** 1-based number of the field that holds the name. */
+  /** 1-based number of the field that holds the name; 0 when it is not known. */
   nameColumnAt(row: number): number {
     return this.#nameColumnOfFile[this.#file[row] ?? 0] ?? 0;
   }

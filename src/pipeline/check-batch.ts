@@ -1,9 +1,9 @@
 import { FindingCollector } from "../findings/collector.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
-import { compareCodePoints } from "../model/order.ts";
 import { fact } from "../model/sample-facts.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
+import { flagsOf } from "./flags.ts";
 import type { NamedRows } from "./load.ts";
 import { isHeldBack } from "./log-checks.ts";
 import { gatherPiles } from "./sample-piles.ts";
@@ -69,10 +69,4 @@ export function* checkBatch(
       findings: findings.all,
     };
   }
-}
-
-function flagsOf(findings: readonly Finding[], extra: readonly FindingCode[]): FindingCode[] {
-  const codes = new Set<FindingCode>(extra);
-  for (const one of findings) if (one.severity !== "note") codes.add(one.code);
-  return [...codes].sort(compareCodePoints);
 }

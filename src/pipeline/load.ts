@@ -12,7 +12,7 @@ import { readReferenceSet } from "../reference/read-set.ts";
 import type { ReferenceSet } from "../reference/set.ts";
 import type { SharedTables } from "../reference/shared-tables.ts";
 import { loadSharedTables } from "../reference/shared-tables.ts";
-import type { InputDigest } from "../sheets/bench-sheet.ts";
+import type { ReadFile } from "../sheets/bench-sheet.ts";
 import { readBenchSheets } from "../sheets/bench-sheet.ts";
 import { readNamesList } from "../sheets/names-list.ts";
 import type { SampleLog } from "../sheets/sample-log.ts";
@@ -47,7 +47,7 @@ export interface LoadedRows {
   readonly shared: SharedTables;
   readonly findings: readonly Finding[];
   /** What was read, in the order given: sheets, log, names. */
-  readonly inputs: readonly InputDigest[];
+  readonly inputs: readonly ReadFile[];
 }
 
 /** A batch joined with its set. */

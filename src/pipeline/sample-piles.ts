@@ -104,6 +104,14 @@ export function placeOfName(table: RowTable, row: number): Place {
   return { file: table.fileAt(row), line: table.lineAt(row), column: table.nameColumnAt(row) };
 }
 
+/** Where findings about a whole sample point: its first row. */
+export function placeOfSample(table: RowTable, rows: Uint32Array): Place {
+  const first = rows[0];
+  return first === undefined
+    ? { file: table.files[0] ?? "", line: 0, column: 0 }
+    : { file: table.fileAt(first), line: table.lineAt(first), column: 1 };
+}
+
 interface Addition {
   readonly row: number;
   readonly taxon: number;

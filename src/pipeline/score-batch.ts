@@ -3,7 +3,6 @@ import type { Finding, Place } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import type { SampleContext } from "../model/community.ts";
-import { compareCodePoints } from "../model/order.ts";
 import type { RowTable } from "../model/rows.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, fractionSorted, numericFact } from "../model/sample-facts.ts";
@@ -11,10 +10,11 @@ import { applyCountRule } from "../subsample/fixed-count.ts";
 import { CommunityAssembler } from "../taxa/assemble.ts";
 import type { BatchNames } from "./batch-names.ts";
 import type { CompiledSet } from "./compiled-set.ts";
+import { flagsOf } from "./flags.ts";
 import { checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
 import type { DrawResult, SampleScore, SampleStatus } from "./result.ts";
 import type { SamplePiles } from "./sample-piles.ts";
-import { gatherPiles } from "./sample-piles.ts";
+import { gatherPiles, placeOfSample } from "./sample-piles.ts";
 import type { ScoredCommunity, ScoringCase } from "./score-sample.ts";
 import { measure, scoreCommunity } from "./score-sample.ts";
 
@@ -206,20 +206,6 @@ function draw(
   };
 }
 
-/** Where findings about a whole sample point: its first row. */
-export function placeOfSample(table: RowTable, rows: Uint32Array): Place {
-  const first = rows[0];
-  return first === undefined
-    ? { file: table.files[0] ?? "", line: 0, column: 0 }
-    : { file: table.fileAt(first), line: table.lineAt(first), column: 1 };
-}
-
 function contextOf(facts: SampleFacts | undefined): SampleContext {
   return { fractionSorted: fractionSorted(facts), areaSampledM2: numericFact(facts, "area_sampled_m2") };
-}
-
-function flagsOf(findings: readonly Finding[], extra: readonly FindingCode[]): FindingCode[] {
-  const codes = new Set<FindingCode>(extra);
-  for (const one of findings) if (one.severity !== "note") codes.add(one.code);
-  return [...codes].sort(compareCodePoints);
 }

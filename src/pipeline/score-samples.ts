@@ -1,7 +1,7 @@
 import type { InputFile } from "../files/input.ts";
 import { inputFromBytes, openInput, openInputs } from "../files/input.ts";
 import type { Finding } from "../findings/finding.ts";
-import type { InputDigest } from "../sheets/bench-sheet.ts";
+import type { ReadFile } from "../sheets/bench-sheet.ts";
 import { DEFAULT_SEED, parseSeed } from "../subsample/seed.ts";
 import { loadBatch } from "./load.ts";
 import type { ScoredSample } from "./score-batch.ts";
@@ -42,7 +42,7 @@ export interface ScoredBatch {
   readonly findings: readonly Finding[];
   readonly seed: string;
   /** What was read, with SHA-256 and numbers of rows. */
-  readonly inputs: readonly InputDigest[];
+  readonly inputs: readonly ReadFile[];
   readonly reference: { readonly id: string; readonly version: string; readonly hash: string } | undefined;
 }
 
@@ -88,7 +88,9 @@ export async function scoreSamples(request: ScoreSamplesRequest): Promise<Scored
     seed,
     inputs: loaded.inputs,
     reference:
-      set === undefined ? undefined : { id: set.definition.id, version: set.definition.version, hash: set.hash },
+      set === undefined
+        ? undefined
+        : { id: set.definition.id, version: set.definition.version, hash: set.hash },
   };
 }
 

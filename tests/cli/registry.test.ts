@@ -1,0 +1,68 @@
+import { describe, expect, it } from "vitest";
+import type { CommandDefinition } from "../../src/cli/define.ts";
+import { commandHelp, programHelp } from "../../src/cli/help.ts";
+import { COMMANDS } from "../../src/cli/registry.ts";
+import { demoFolder, runJartally } from "../helpers/run-jartally.ts";
+
+function all(
+  commands: readonly CommandDefinition[],
+  path: readonly string[] = [],
+): [string, CommandDefinition, string[]][] {
+  return commands.flatMap((command) => {
+    const own = [...path, command.name];
+    return [
+      [own.join(" "), command, own] as [string, CommandDefinition, string[]],
+      ...all(command.subcommands ?? [], own),
+    ];
+  });
+}
+
+const EVERY = all(COMMANDS);
+
+describe("every command", () => {
+  it.each(EVERY)("%s is complete", (_, command, path) => {
+    expect(command.name).toMatch(/^[a-z]+(-[a-z]+)*$/);
+    expect(command.summary.length).toBeGreaterThan(10);
+    expect(command.summary).not.toMatch(/\.$/);
+    expect(command.description).toMatch(/\.$/);
+    expect(command.run === undefined).toBe(command.subcommands !== undefined);
+    if (command.run !== undefined) expect(command.examples.length).toBeGreaterThan(0);
+    const names = command.options.map((option) => option.flags);
+    expect(new Set(names).size).toBe(names.length);
+    for (const option of command.options) {
+      expect(option.summary, option.flags).toMatch(/^[A-Z].*\.$/s);
+      expect(option.flags).toMatch(/^(-\w, )?--[a-z]+(-[a-z]+)*( [<[][a-z|0-9.]+[>\]])?$/);
+      expect(option.flags.includes(" <") || option.flags.includes(" [")).toBe(option.isSwitch !== true);
+    }
+    for (const line of commandHelp(command, path).split("\n"))
+      expect(line.length, line).toBeLessThanOrEqual(80);
+  });
+
+  it.each(EVERY)("%s explains itself with --help, as with help, on standard output", (_, command, path) => {
+    const asked = runJartally([...path, "--help"]);
+    expect(asked).toEqual({ status: 0, stdout: commandHelp(command, path), stderr: "" });
+    if (path.length === 1) expect(runJartally(["help", ...path])).toEqual(asked);
+  });
+
+  const examples = EVERY.flatMap(([name, command]) =>
+    command.examples.map((example) => [name, example.line] as const),
+  );
+  it.each(examples)("%s: the example runs: %s", (_, line) => {
+    const [program, ...words] = line.split(" ");
+    expect(program).toBe("jartally");
+    const result = runJartally(words, { cwd: demoFolder() });
+    expect([0, 1], result.stderr).toContain(result.status);
+    expect(result.stderr).not.toMatch(/ error /);
+  });
+});
+
+describe("the program", () => {
+  it("lists every command in its help, within 80 columns", () => {
+    const help = programHelp(COMMANDS);
+    for (const command of COMMANDS) expect(help).toMatch(new RegExp(`^  ${command.name} {2,}\\S`, "m"));
+    for (const line of help.split("\n")) expect(line.length, line).toBeLessThanOrEqual(80);
+    expect(help).toContain("Exit status");
+    expect(help).toContain("Environment");
+    expect(help).toContain("Report bugs");
+  });
+});
