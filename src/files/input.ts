@@ -1,0 +1,159 @@
+import { join, resolve } from "node:path";
+import { compareCodePoints } from "../model/order.ts";
+import { asFileError, FileError } from "./file-error.ts";
+import type { FileSystem, OpenFile } from "./file-system.ts";
+import { nodeFileSystem } from "./file-system.ts";
+
+/** How standard input is shown in findings. */
+export const STDIN_NAME = "<stdin>";
+
+/** A file the user gave, checked to be readable but not read yet. */
+export interface InputFile {
+  /** As the user gave it (a member of a folder: the folder as given, a slash, its name). */
+  readonly name: string;
+  /** The whole content. Pipes and standard input can be taken once, by this or by `chunks`. */
+  readonly bytes: () => Promise<Uint8Array>;
+  /** The content piece by piece, so that a large file never lies in memory as a whole. */
+  readonly chunks: () => AsyncIterable<Uint8Array>;
+  /** The sheet asked for behind `#`, for a workbook. */
+  readonly sheet?: string;
+}
+
+/** What `openInputs` needs of the world. */
+export interface OpenOptions {
+  readonly stdin: AsyncIterable<Uint8Array>;
+  readonly cwd: string;
+  readonly fileSystem?: FileSystem;
+}
+
+/** Names of files that are tables, as a folder is searched for them. */
+const TABLE_FILE = /\.(csv|tsv|txt|xlsx)(\.gz)?$/i;
+const CHUNK_BYTES = 1 << 18;
+
+/**
+ * Finds the inputs of a command and checks that each can be read, before any work is done. A folder stands for
+ * the tables right in it (csv, tsv, txt, xlsx, also packed with gzip) in code point order; hidden files and the
+ * lock files of spreadsheet programs are left out, and folders in it are not entered. `FILE.xlsx#Sheet` names a
+ * sheet, `-` is standard input.
+ *
+ * @throws FileError when one is missing, not permitted, a folder without tables, or standard input a second time
+ */
+export async function openInputs(given: readonly string[], options: OpenOptions): Promise<InputFile[]> {
+  const fileSystem = options.fileSystem ?? nodeFileSystem;
+  const inputs: InputFile[] = [];
+  let isStdinTaken = false;
+  for (const argument of given) {
+    if (argument === "-") {
+      if (isStdinTaken) throw new FileError(STDIN_NAME, "standard input can be given once only");
+      isStdinTaken = true;
+      inputs.push(inputOf(STDIN_NAME, undefined, () => options.stdin));
+    } else inputs.push(...(await openArgument(argument, options.cwd, fileSystem)));
+  }
+  return inputs;
+}
+
+/** Opens one input, which may not be a folder with several tables. */
+export async function openInput(argument: string, options: OpenOptions): Promise<InputFile> {
+  const [input, second] = await openInputs([argument], options);
+  if (input === undefined || second !== undefined)
+    throw new FileError(argument, "is a directory; name one file");
+  return input;
+}
+
+async function openArgument(argument: string, cwd: string, fileSystem: FileSystem): Promise<InputFile[]> {
+  const { name, sheet } = await splitSheet(argument, cwd, fileSystem);
+  const path = resolve(cwd, name);
+  try {
+    const facts = await fileSystem.facts(path);
+    if (facts.kind === "folder") return await openFolder(name, path, cwd, fileSystem);
+    if (facts.kind === "file") {
+      await fileSystem.checkReadable(path);
+      return [inputOf(name, sheet, () => readPath(name, path, fileSystem))];
+    }
+    // A pipe would lose its writer if it were opened twice, so it stays open from here.
+    const handle = await fileSystem.openToRead(path);
+    return [inputOf(name, sheet, () => readHandle(name, handle))];
+  } catch (error) {
+    throw asFileError(name, error);
+  }
+}
+
+async function openFolder(
+  name: string,
+  path: string,
+  cwd: string,
+  fileSystem: FileSystem,
+): Promise<InputFile[]> {
+  const members = (await fileSystem.list(path))
+    .filter((member) => TABLE_FILE.test(member) && !member.startsWith(".") && !member.startsWith("~$"))
+    .sort(compareCodePoints);
+  const inputs: InputFile[] = [];
+  for (const member of members) {
+    const memberPath = join(path, member);
+    if ((await fileSystem.facts(memberPath)).kind === "folder") continue;
+    inputs.push(...(await openArgument(`${name.replace(/\/+$/, "")}/${member}`, cwd, fileSystem)));
+  }
+  if (inputs.length === 0) throw new FileError(name, "is a directory without a csv, tsv, txt or xlsx file");
+  return inputs;
+}
+
+/** `#` is a lawful character of file names, so a file of the whole name comes first. */
+async function splitSheet(
+  argument: string,
+  cwd: string,
+  fileSystem: FileSystem,
+): Promise<{ readonly name: string; readonly sheet: string | undefined }> {
+  const match = /^(.+\.xlsx(?:\.gz)?)#(.+)$/is.exec(argument);
+  if (match?.[1] === undefined || match[2] === undefined) return { name: argument, sheet: undefined };
+  if (await fileSystem.isTaken(resolve(cwd, argument)).catch(() => false))
+    return { name: argument, sheet: undefined };
+  return { name: match[1], sheet: match[2] };
+}
+
+function inputOf(
+  name: string,
+  sheet: string | undefined,
+  chunks: () => AsyncIterable<Uint8Array>,
+): InputFile {
+  const base = { name, chunks, bytes: () => collect(chunks()) };
+  return sheet === undefined ? base : { ...base, sheet };
+}
+
+/** Puts bytes in memory behind the face of an input; for tests and for callers that have the content already. */
+export function inputFromBytes(name: string, content: Uint8Array | string, sheet?: string): InputFile {
+  const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
+  return inputOf(name, sheet, async function* () {
+    if (bytes.length > 0) yield bytes;
+  });
+}
+
+/** Joins chunks into one array. */
+export async function collect(chunks: AsyncIterable<Uint8Array>): Promise<Uint8Array> {
+  const parts: Uint8Array[] = [];
+  for await (const chunk of chunks) parts.push(chunk);
+  return Buffer.concat(parts);
+}
+
+async function* readPath(name: string, path: string, fileSystem: FileSystem): AsyncGenerator<Uint8Array> {
+  try {
+    const handle = await fileSystem.openToRead(path);
+    yield* readHandle(name, handle);
+  } catch (error) {
+    throw asFileError(name, error);
+  }
+}
+
+async function* readHandle(name: string, handle: OpenFile): AsyncGenerator<Uint8Array> {
+  try {
+    for (;;) {
+      const buffer = new Uint8Array(CHUNK_BYTES);
+      const length = await handle.read(buffer);
+      if (length === 0) return;
+      yield length === buffer.length ? buffer : buffer.subarray(0, length);
+    }
+  } catch (error) {
+    throw asFileError(name, error);
+  } finally {
+    await handle.close();
+  }
+}

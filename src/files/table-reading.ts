@@ -1,0 +1,56 @@
+import type { FindingSink } from "../findings/collector.ts";
+import { finding, wholeFile } from "../findings/finding.ts";
+import type { FindingCode } from "../findings/register.ts";
+import type { FileDigest } from "./digest.ts";
+import type { RowBatch } from "./text/records.ts";
+
+/** A cell of the header row. */
+export interface HeaderCell {
+  /** As written, without white space at its ends. */
+  readonly text: string;
+  /** As written. */
+  readonly raw: string;
+  /** 1-based number of the field. */
+  readonly column: number;
+}
+
+/** How tables are read. */
+export interface TableOptions {
+  /** The encoding of text files without a byte order mark; UTF-8 when left out. A name `knownEncoding` gives. */
+  readonly encoding?: string | undefined;
+}
+
+/** A table being read: its header first, its rows batch by batch. */
+export interface TableReading {
+  /** How findings name it: the file, for a workbook with `#` and the sheet. */
+  readonly place: string;
+  /** Empty when the file has no header row to read. */
+  readonly header: readonly HeaderCell[];
+  readonly headerLine: number;
+  /** The rows below the header that are not blank. Can be taken once. */
+  batches(): AsyncIterable<RowBatch>;
+  /** True when a fault was met that may hide rows; final when all batches were taken. */
+  readonly isBroken: boolean;
+  /** Reads what is left of the file and gives its digest. */
+  digest(): Promise<FileDigest>;
+}
+
+/** A table of which nothing can be read. */
+export function refusedTable(
+  place: string,
+  digest: () => Promise<FileDigest>,
+  findings: FindingSink,
+  code: FindingCode,
+  message: string,
+  hint?: string,
+): TableReading {
+  findings.add(finding(code, wholeFile(place), { message, hint }));
+  return {
+    place,
+    header: [],
+    headerLine: 0,
+    async *batches() {},
+    isBroken: true,
+    digest,
+  };
+}

@@ -1,0 +1,188 @@
+import type { FindingSink } from "../../findings/collector.ts";
+import { finding } from "../../findings/finding.ts";
+import type { FileDigest } from "../digest.ts";
+import { PackedFileError } from "../gzip.ts";
+import { refusedTable, type TableReading } from "../table-reading.ts";
+import { BlankRows, isBlank } from "./blank-rows.ts";
+import { declaredDelimiter, findDelimiter } from "./delimiter.ts";
+import { decodeText } from "./encoding.ts";
+import { headerCells } from "./header-row.ts";
+import type { BrokenRecord, RowBatch } from "./records.ts";
+import { LONGEST_RECORD, lineOf, RecordReader } from "./records.ts";
+
+type Piece = Awaited<ReturnType<ReturnType<typeof decodeText>["next"]>>["value"];
+
+/** How much text is looked at to find the delimiter. */
+const HEAD_LENGTH = 1 << 14;
+
+/**
+ * Opens delimited text: finds the delimiter, reads the header, then gives the rows.
+ *
+ * @param chunks the bytes without a byte order mark
+ */
+export async function openDelimited(
+  place: string,
+  chunks: AsyncIterable<Uint8Array>,
+  encoding: string,
+  digest: () => Promise<FileDigest>,
+  findings: FindingSink,
+): Promise<TableReading> {
+  const reading = new DelimitedReading(place, decodeText(chunks, encoding), encoding, digest, findings);
+  await reading.open();
+  if (reading.header.length > 0 || reading.isBroken) return reading;
+  const message = reading.hadText ? "the file holds only blank lines" : "the file holds nothing but a mark";
+  return refusedTable(place, digest, findings, "empty-file", message);
+}
+
+class DelimitedReading implements TableReading {
+  readonly place: string;
+  header: TableReading["header"] = [];
+  headerLine = 0;
+  isBroken = false;
+  hadText = false;
+  readonly digest: () => Promise<FileDigest>;
+  readonly #pieces: AsyncGenerator<string | { readonly badByte: number }>;
+  readonly #encoding: string;
+  readonly #findings: FindingSink;
+  readonly #blankRows: BlankRows;
+  #reader = new RecordReader(",");
+  #ahead: Piece[] = [];
+  #first: RowBatch | undefined;
+  #isEnded = false;
+
+  constructor(
+    place: string,
+    pieces: AsyncGenerator<string | { readonly badByte: number }>,
+    encoding: string,
+    digest: () => Promise<FileDigest>,
+    findings: FindingSink,
+  ) {
+    this.place = place;
+    this.#pieces = pieces;
+    this.#encoding = encoding;
+    this.digest = digest;
+    this.#findings = findings;
+    this.#blankRows = new BlankRows(place);
+  }
+
+  async open(): Promise<void> {
+    this.#startReader(await this.#lookAhead());
+    for (let batch = await this.#nextBatch(); batch !== undefined; batch = await this.#nextBatch()) {
+      const at = batch.rows.findIndex((row) => !isBlank(row));
+      const header = batch.rows[at];
+      if (header === undefined) continue;
+      this.headerLine = lineOf(batch.lines, at);
+      this.header = headerCells(header);
+      const lines = "first" in batch.lines ? { first: this.headerLine + 1 } : batch.lines.slice(at + 1);
+      this.#first = { rows: batch.rows.slice(at + 1), lines };
+      return;
+    }
+  }
+
+  async *batches(): AsyncGenerator<RowBatch> {
+    if (this.header.length === 0) return;
+    let count = 0;
+    let batch = this.#first;
+    while (batch !== undefined) {
+      const filled = this.#blankRows.withoutBlanks(batch);
+      count += filled.rows.length;
+      if (filled.rows.length > 0) yield filled;
+      batch = await this.#nextBatch();
+    }
+    this.#blankRows.report(this.#findings);
+    if (count === 0 && !this.isBroken) {
+      const at = { file: this.place, line: this.headerLine, column: 0 };
+      this.#findings.add(finding("no-rows", at, { message: "there is a header and no row below it" }));
+    }
+  }
+
+  /** Rows that became whole with the next piece of text; undefined at the end. */
+  async #nextBatch(): Promise<RowBatch | undefined> {
+    if (this.#isEnded) return undefined;
+    const piece = await this.#nextPiece();
+    if (piece === undefined || this.#reader.broken !== undefined) {
+      this.#isEnded = true;
+      const last = this.#reader.end();
+      if (this.#reader.broken !== undefined) this.#reportBroken(this.#reader.broken);
+      return last;
+    }
+    if (typeof piece === "string") return this.#reader.push(piece);
+    this.#reportBadByte(piece.badByte);
+    return { rows: [], lines: { first: 0 } };
+  }
+
+  async #nextPiece(): Promise<string | { readonly badByte: number } | undefined> {
+    if (this.#ahead.length > 0) return this.#ahead.shift() ?? undefined;
+    try {
+      const step = await this.#pieces.next();
+      return step.done === true ? undefined : step.value;
+    } catch (error) {
+      if (!(error instanceof PackedFileError)) throw error;
+      this.isBroken = true;
+      const { line, field } = this.#reader.position();
+      this.#add("bad-gzip", line, field, error.message);
+      return undefined;
+    }
+  }
+
+  async #lookAhead(): Promise<string> {
+    let text = "";
+    while (text.length < HEAD_LENGTH) {
+      const piece = await this.#nextPiece();
+      if (piece === undefined) break;
+      this.#ahead.push(piece);
+      if (typeof piece === "string") text += piece;
+    }
+    this.hadText = text !== "";
+    return text;
+  }
+
+  #startReader(head: string): void {
+    const firstLine = /^[^\r\n]*(\r\n|\n|\r)?/.exec(head)?.[0] ?? "";
+    const declared = declaredDelimiter(firstLine.replace(/[\r\n]+$/, ""));
+    this.#reader = new RecordReader(declared ?? findDelimiter(head), declared === undefined ? 1 : 2);
+    if (declared === undefined) return;
+    // The line that declares the delimiter is no row.
+    let left = firstLine.length;
+    this.#ahead = this.#ahead.map((piece) => {
+      if (typeof piece !== "string") return piece;
+      const cut = Math.min(left, piece.length);
+      left -= cut;
+      return piece.slice(cut);
+    });
+  }
+
+  #reportBadByte(byte: number): void {
+    this.isBroken = true;
+    const { line, field } = this.#reader.position();
+    const shown = `0x${byte.toString(16).toUpperCase().padStart(2, "0")}`;
+    this.#add("bad-encoding", line, field, `byte ${shown} is not ${this.#encoding.toUpperCase()}`);
+  }
+
+  #reportBroken(broken: BrokenRecord): void {
+    this.isBroken = true;
+    const { line, field } = broken;
+    switch (broken.kind) {
+      case "unclosed":
+        this.#add("broken-quoting", line, field, "a quote opens here and is never closed");
+        return;
+      case "after-closing":
+        this.#add("broken-quoting", line, field, "text follows the quote that closes this cell");
+        return;
+      case "stray":
+        this.#add("broken-quoting", line, field, "a quote stands within a cell that does not start with one");
+        return;
+      case "too-long":
+        this.#add("too-long", line, field, `a row is longer than ${LONGEST_RECORD / 2 ** 20} MiB`);
+    }
+  }
+
+  #add(
+    code: "bad-encoding" | "bad-gzip" | "broken-quoting" | "too-long",
+    line: number,
+    column: number,
+    message: string,
+  ): void {
+    this.#findings.add(finding(code, { file: this.place, line, column }, { message }));
+  }
+}

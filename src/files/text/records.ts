@@ -1,0 +1,181 @@
+import { parse } from "csv-parse/sync";
+import { findQuoteFault, type QuoteFault } from "./quote-fault.ts";
+
+/** Some rows of a table, with the line on which each starts. */
+export interface RowBatch {
+  readonly rows: readonly (readonly string[])[];
+  /** Line of each row; a row with line breaks in its cells takes several. */
+  readonly lines: LineNumbers;
+}
+
+/** Lines of the rows of a batch, kept as one number where rows follow each other line by line. */
+export type LineNumbers = { readonly first: number } | readonly number[];
+
+/** The line on which a row of a batch starts. */
+export function lineOf(lines: LineNumbers, row: number): number {
+  return "first" in lines ? lines.first + row : (lines[row] ?? 0);
+}
+
+/** A fault after which rows cannot be told apart any more. */
+export interface BrokenRecord {
+  readonly kind: QuoteFault["kind"] | "too-long";
+  readonly line: number;
+  readonly field: number;
+}
+
+/** Longest record; more is a quote that is not closed or no table at all. */
+export const LONGEST_RECORD = 1 << 20;
+
+/**
+ * Cuts decoded text into rows, whatever pieces it comes in and whichever line ends it has (CRLF, LF, CR, mixed).
+ * Text without a quote is split right here, which is several times as quick; text with quotes goes to csv-parse
+ * in whole records.
+ */
+export class RecordReader {
+  readonly #delimiter: string;
+  /** Text of the record that has not ended yet. */
+  #rest = "";
+  /** Whether `#rest` ends within quotes. */
+  #isQuoted = false;
+  /** Line on which `#rest` starts. */
+  #line: number;
+  #broken: BrokenRecord | undefined;
+
+  constructor(delimiter: string, firstLine = 1) {
+    this.#delimiter = delimiter;
+    this.#line = firstLine;
+  }
+
+  /** The fault that ended the reading, when there was one. */
+  get broken(): BrokenRecord | undefined {
+    return this.#broken;
+  }
+
+  /** Takes the next piece of text and gives the rows that are whole by now. */
+  push(text: string): RowBatch {
+    if (this.#broken !== undefined) return NO_ROWS;
+    const cut = this.#cut(text);
+    if (cut < 0) {
+      this.#rest += text;
+      if (this.#rest.length > LONGEST_RECORD) return this.#breakOff(this.#rest);
+      return NO_ROWS;
+    }
+    const whole = this.#rest + text.slice(0, cut);
+    this.#rest = text.slice(cut);
+    return this.#rowsOf(whole);
+  }
+
+  /** The rows that are left when the text has ended. */
+  end(): RowBatch {
+    if (this.#broken !== undefined || this.#rest === "") return NO_ROWS;
+    const whole = this.#rest;
+    this.#rest = "";
+    return this.#rowsOf(whole);
+  }
+
+  /** Where the next character belongs: a line and the 1-based number of a field. */
+  position(): { readonly line: number; readonly field: number } {
+    const { field, lineBreaks } = endOfRecordPart(this.#rest, this.#delimiter);
+    return { line: this.#line + lineBreaks, field };
+  }
+
+  /** Where the last record ends that is whole in `#rest + text`, as an offset in `text`; -1 when none ends in it. */
+  #cut(text: string): number {
+    if (!this.#isQuoted && !text.includes('"')) return lastLineEnd(text);
+    let isQuoted = this.#isQuoted;
+    let cut = -1;
+    for (let at = 0; at < text.length; at++) {
+      const unit = text.charCodeAt(at);
+      if (unit === 34) isQuoted = !isQuoted;
+      else if (unit === 10 && !isQuoted) cut = at + 1;
+      // A carriage return at the very end may be the first half of a line end.
+      else if (unit === 13 && !isQuoted && at + 1 < text.length && text.charCodeAt(at + 1) !== 10)
+        cut = at + 1;
+    }
+    this.#isQuoted = isQuoted;
+    return cut;
+  }
+
+  #rowsOf(whole: string): RowBatch {
+    const start = this.#line;
+    if (!whole.includes('"')) {
+      const lines = whole.includes("\r") ? whole.split(/\r\n|\n|\r/) : whole.split("\n");
+      if (lines[lines.length - 1] === "") lines.pop();
+      this.#line = start + lines.length;
+      const rows: string[][] = [];
+      for (const line of lines) rows.push(line.split(this.#delimiter));
+      return { rows, lines: { first: start } };
+    }
+    let rows: string[][];
+    try {
+      rows = parse(whole, {
+        delimiter: this.#delimiter,
+        record_delimiter: ["\r\n", "\n", "\r"],
+        relax_column_count: true,
+        skip_empty_lines: false,
+        bom: false,
+      });
+    } catch {
+      return this.#breakOff(whole);
+    }
+    const lines: number[] = [];
+    for (const row of rows) {
+      lines.push(this.#line);
+      this.#line += 1 + lineBreaksWithin(row);
+    }
+    return { rows, lines };
+  }
+
+  /** Keeps the rows before the fault and stops there. */
+  #breakOff(text: string): RowBatch {
+    const fault = findQuoteFault(text, this.#delimiter);
+    const good = text.slice(0, fault?.recordStart ?? 0);
+    const batch = good === "" ? NO_ROWS : this.#rowsOf(good);
+    const before = text.slice(good.length, fault?.at ?? good.length);
+    this.#broken = {
+      kind: fault?.kind ?? "too-long",
+      line: this.#line + lineBreaksIn(before),
+      field: fault?.field ?? 1,
+    };
+    this.#rest = "";
+    return batch;
+  }
+}
+
+const NO_ROWS: RowBatch = { rows: [], lines: { first: 0 } };
+
+/** The offset behind the last line end of a text without quotes, -1 when there is none. */
+function lastLineEnd(text: string): number {
+  const feed = text.lastIndexOf("\n");
+  let back = text.lastIndexOf("\r");
+  // A carriage return at the very end may be the first half of a line end.
+  if (back === text.length - 1) back = back > 0 ? text.lastIndexOf("\r", back - 1) : -1;
+  return Math.max(feed, back) + 1 || -1;
+}
+
+function lineBreaksWithin(row: readonly string[]): number {
+  let breaks = 0;
+  for (const cell of row) {
+    if (cell.includes("\n") || cell.includes("\r")) breaks += lineBreaksIn(cell);
+  }
+  return breaks;
+}
+
+function lineBreaksIn(text: string): number {
+  let breaks = 0;
+  for (let at = 0; at < text.length; at++) {
+    const unit = text.charCodeAt(at);
+    if (unit === 10 || (unit === 13 && text.charCodeAt(at + 1) !== 10)) breaks++;
+  }
+  return breaks;
+}
+
+function endOfRecordPart(text: string, delimiter: string): { field: number; lineBreaks: number } {
+  let field = 1;
+  let isQuoted = false;
+  for (const character of text) {
+    if (character === '"') isQuoted = !isQuoted;
+    else if (character === delimiter && !isQuoted) field++;
+  }
+  return { field, lineBreaks: lineBreaksIn(text) };
+}
