@@ -1,6 +1,6 @@
 import { defineFinding } from "../define.ts";
 
-/** What the sample log says: jars, labels, dates, preservative, places. */
+/** What the sample log and the other lists say: jars, labels, dates, preservative, places, names. */
 export const LOG_CODES = [
   defineFinding({
     code: "not-in-log",
@@ -8,5 +8,99 @@ export const LOG_CODES = [
     meaning: "A sample has counts but no row in the sample log.",
     hint: "add its row to the sample log, or correct the sample id on the bench sheet",
     example: "sheet.csv:2:1 warning not-in-log sample VN-07 has counts but no row in the sample log",
+  }),
+  defineFinding({
+    code: "missing-key",
+    severity: "error",
+    meaning: "A row of a list does not say what it is about, so the whole list is refused.",
+    hint: "fill the cell, or delete the row",
+    example: "log.csv:9:1 error missing-key the row has no sample_id",
+  }),
+  defineFinding({
+    code: "repeated-log-row",
+    severity: "warning",
+    meaning: "A sample stands twice in the sample log, with the same facts.",
+    hint: "delete one of the rows",
+    example: 'log.csv:9:1 warning repeated-log-row sample "VN-03" has the same row in line 4',
+  }),
+  defineFinding({
+    code: "conflicting-log-rows",
+    severity: "error",
+    meaning: "A sample stands twice in the sample log, and the rows contradict each other.",
+    hint: "decide which row is right and delete the other",
+    example:
+      'log.csv:9:4 error conflicting-log-rows sample "VN-03" has collected_on "2024-06-07" here and "2024-06-06" in line 4',
+  }),
+  defineFinding({
+    code: "bad-date",
+    severity: "error",
+    meaning: "The date of collection is no day of the calendar in the form year-month-day.",
+    hint: "write year-month-day, for instance 2024-07-06",
+    example: 'log.csv:5:3 error bad-date collected_on "6/7/2024" cannot be used',
+  }),
+  defineFinding({
+    code: "odd-date",
+    severity: "warning",
+    meaning: "A date that does not decide about scores is no day of the calendar in the form year-month-day.",
+    hint: "write year-month-day, for instance 2024-07-06",
+    example: 'log.csv:5:4 warning odd-date received_on "2024-02-30" cannot be used',
+  }),
+  defineFinding({
+    code: "bad-number",
+    severity: "error",
+    meaning:
+      "A number that decides about scores (area, grids, target, containers) cannot be read or is impossible.",
+    hint: "write a plain number such as 12 or 0.75",
+    example: 'log.csv:5:15 error bad-number area_sampled_m2 "0,72" cannot be used',
+  }),
+  defineFinding({
+    code: "odd-number",
+    severity: "warning",
+    meaning: "A number that does not decide about scores cannot be read or is impossible.",
+    hint: "write a plain number such as 12 or 0.75",
+    example: 'log.csv:5:8 warning odd-number latitude "91.5" cannot be used',
+  }),
+  defineFinding({
+    code: "bad-share",
+    severity: "error",
+    meaning: "The part of the sample that was sorted is no share above 0 up to 1.",
+    hint: "write a share such as 0.25",
+    example: 'log.csv:5:18 error bad-share fraction_sorted "25%" cannot be used',
+  }),
+  defineFinding({
+    code: "odd-share",
+    severity: "warning",
+    meaning: "A share that does not decide about scores is not from 0 to 1.",
+    hint: "write a share such as 0.8",
+    example: 'log.csv:5:23 warning odd-share preservative_fraction "80" cannot be used',
+  }),
+  defineFinding({
+    code: "bad-tray",
+    severity: "error",
+    meaning: "The shape of a tray is not written as rows x columns of grids.",
+    hint: "write rows x columns, for instance 5x6",
+    example: 'log.csv:5:16 error bad-tray tray "30 grids" cannot be used',
+  }),
+  defineFinding({
+    code: "open-name",
+    severity: "note",
+    meaning: "A row of the lab's list of names has no accepted name, so it decides nothing.",
+    hint: "write the accepted name when it is decided",
+    example: 'names.csv:7:2 note open-name "Betis" has no accepted name yet',
+  }),
+  defineFinding({
+    code: "repeated-name",
+    severity: "note",
+    meaning: "A name stands twice in the lab's list of names, with the same accepted name.",
+    hint: "delete one of the rows",
+    example: 'names.csv:9:1 note repeated-name "Betis" stands in line 7 already, with the same accepted name',
+  }),
+  defineFinding({
+    code: "conflicting-names",
+    severity: "error",
+    meaning:
+      "A name stands twice in the lab's list of names, with different accepted names; the list is refused.",
+    hint: "decide for one of them and delete the other row",
+    example: 'names.csv:9:2 error conflicting-names "Betis" is "Baetis" here and "Bezzia" in line 7',
   }),
 ] as const;

@@ -1,0 +1,75 @@
+import type { FileDigest } from "../files/digest.ts";
+import type { InputFile } from "../files/input.ts";
+import { openTable } from "../files/table.ts";
+import type { TableReading } from "../files/table-reading.ts";
+import type { FindingSink } from "../findings/collector.ts";
+import type { FindingCode } from "../findings/register.ts";
+import type { RowTable } from "../model/rows.ts";
+import { BenchSheetBuilder } from "./bench-sheet-builder.ts";
+import { readCrossTab } from "./bench-sheet-cross-tab.ts";
+import { readLongSheet } from "./bench-sheet-long.ts";
+import { columnKey, matchColumns } from "./columns.ts";
+import { FACT_COLUMN_NAMES } from "./row-facts.ts";
+
+/** A file that was read, with the number of its rows. */
+export interface ReadFile extends FileDigest {
+  /** Rows below the header that are not blank. */
+  readonly rows: number;
+}
+
+/** All bench sheets of a batch. */
+export interface BenchSheets {
+  readonly table: RowTable;
+  /** Samples that may not be scored because one of their rows has a fault, with the codes of the faults. */
+  readonly refused: ReadonlyMap<string, readonly FindingCode[]>;
+  /** True when a fault could hide rows of any sample: the whole run is refused. */
+  readonly unreadable: boolean;
+  /** The files in the order in which they were given. */
+  readonly digests: readonly ReadFile[];
+}
+
+/** How sheets are read. */
+export interface SheetOptions {
+  /** The encoding of text files without a byte order mark; UTF-8 when left out. */
+  readonly encoding?: string | undefined;
+}
+
+const LONG_COLUMNS = ["sample_id", "taxon", "count", ...FACT_COLUMN_NAMES];
+
+/**
+ * Reads the bench sheets of a batch into one table, long and cross-tab in any mixture. Every fault is reported;
+ * a fault in a row refuses its sample, a fault that could hide rows of any sample makes the batch `unreadable`.
+ *
+ * @throws FileError when a file cannot be read any more
+ */
+export async function readBenchSheets(
+  inputs: readonly InputFile[],
+  options: SheetOptions,
+  findings: FindingSink,
+): Promise<BenchSheets> {
+  const builder = new BenchSheetBuilder(findings);
+  const digests: ReadFile[] = [];
+  for (const input of inputs) {
+    const table = await openTable(input, options, findings);
+    builder.table.startFile(table.place);
+    const rows = await readSheet(table, builder);
+    if (table.isBroken) builder.unreadable = true;
+    digests.push({ ...(await table.digest()), rows });
+  }
+  return { table: builder.table, refused: builder.refused, unreadable: builder.unreadable, digests };
+}
+
+async function readSheet(table: TableReading, builder: BenchSheetBuilder): Promise<number> {
+  if (table.header.length === 0) return 0;
+  const keys = table.header.map((cell) => columnKey(cell.text));
+  if (keys.includes("taxon") && !keys.includes("sample_id") && !keys.includes("count"))
+    return readCrossTab(table, builder);
+  const columns = matchColumns(
+    table,
+    { known: LONG_COLUMNS, required: ["sample_id", "taxon", "count"], extra: "ignored" },
+    builder.findings,
+  );
+  if (columns.isUsable) return readLongSheet(table, columns, builder);
+  builder.unreadable = true;
+  return 0;
+}

@@ -1,0 +1,102 @@
+import type { InputFile } from "../files/input.ts";
+import { quoted } from "../files/visible-text.ts";
+import type { FindingSink } from "../findings/collector.ts";
+import type { FindingCode } from "../findings/register.ts";
+import { LOG_COLUMNS, type SampleFacts } from "../model/sample-facts.ts";
+import type { ReadFile, SheetOptions } from "./bench-sheet.ts";
+import { columnKey, type MatchedColumns } from "./columns.ts";
+import { logValueFault } from "./log-values.ts";
+import { readRecords, type SheetRecord } from "./records.ts";
+
+/** What the sample log says. */
+export interface SampleLog {
+  readonly samples: ReadonlyMap<string, SampleFacts>;
+  /** Sample ids in the order of the log. */
+  readonly order: readonly string[];
+  /** Samples that may not be scored because of an error in their row, with the codes. */
+  readonly refused: ReadonlyMap<string, readonly FindingCode[]>;
+  /** True when a fault could hide or mix up any row. */
+  readonly unreadable: boolean;
+  /** How findings name the file. */
+  readonly file: string;
+  readonly digest: ReadFile;
+}
+
+/**
+ * Reads a sample log: one row a sample. Columns with other names than the known ones are kept as covariates,
+ * their names in lower case with underscores. Values of known columns are checked for their form; a value that
+ * decides about scores (date of collection, area, tray, sorted part, target, containers) refuses its sample when
+ * it cannot be read, any other is a warning.
+ *
+ * @throws FileError when the file cannot be read any more
+ */
+export async function readSampleLog(
+  input: InputFile,
+  options: SheetOptions,
+  findings: FindingSink,
+): Promise<SampleLog> {
+  const samples = new Map<string, SampleFacts>();
+  const read = await readRecords(
+    input,
+    options,
+    { known: LOG_COLUMNS, required: ["sample_id"], extra: "data", key: "sample_id" },
+    findings,
+    (record, columns, place) => {
+      const facts = factsOf(record, columns, place);
+      const earlier = samples.get(record.key);
+      if (earlier === undefined) samples.set(record.key, facts);
+      else reportTwin(record, earlier, facts);
+    },
+  );
+  return {
+    samples,
+    order: [...samples.keys()],
+    refused: read.spoilt,
+    unreadable: read.unreadable,
+    file: read.place,
+    digest: read.digest,
+  };
+}
+
+function factsOf(record: SheetRecord, columns: MatchedColumns, file: string): SampleFacts {
+  const texts = new Map<string, string>();
+  const fields = new Map<string, number>();
+  for (const [column, at] of columns.at) fields.set(column, at + 1);
+  for (const column of LOG_COLUMNS) {
+    const text = record.text(column);
+    if (text === "") continue;
+    texts.set(column, text);
+    const fault = logValueFault(column, text);
+    if (fault !== undefined) record.fault(column, fault);
+  }
+  for (const cell of columns.extra) {
+    const key = columnKey(cell.text);
+    fields.set(key, cell.column);
+    const text = record.text(cell.text);
+    if (text !== "") texts.set(key, text);
+  }
+  return { sampleId: record.key, texts, file, line: record.line, columns: fields };
+}
+
+/** The same sample in two rows: a slip when they agree, an error when they do not. */
+function reportTwin(record: SheetRecord, earlier: SampleFacts, facts: SampleFacts): void {
+  const columns = new Set([...earlier.texts.keys(), ...facts.texts.keys()]);
+  for (const column of columns) {
+    const before = earlier.texts.get(column);
+    const now = facts.texts.get(column);
+    if (before === now) continue;
+    record.fault(column, {
+      code: "conflicting-log-rows",
+      message: `sample ${quoted(record.key)} has ${column} ${shown(now)} here and ${shown(before)} in line ${earlier.line}`,
+    });
+    return;
+  }
+  record.fault("sample_id", {
+    code: "repeated-log-row",
+    message: `sample ${quoted(record.key)} has the same row in line ${earlier.line}`,
+  });
+}
+
+function shown(text: string | undefined): string {
+  return text === undefined ? "nothing" : quoted(text);
+}
