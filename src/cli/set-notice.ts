@@ -10,7 +10,8 @@ const VERIFICATION_TEXT = {
 
 /** What must be said whenever a set is used: how its numbers were checked and what they hold for. */
 export function setNotice(set: ReferenceSet): string[] {
-  const { id, version, verification, calibrated_for: calibratedFor } = set.definition;
+  const { id, version, verification } = set.definition;
+  const calibratedFor = set.definition.calibrated_for.replace(/\.?$/, ".");
   return [
     `set ${id} ${version} (${VERIFICATION_TEXT[verification]})`,
     ...wrap(
