@@ -1,7 +1,16 @@
 import { parse } from "csv-parse/sync";
 import { FileError } from "../files/file-error.ts";
 
-/** A row of a package table, with its line for messages. */
+/** A table of the package. */
+export interface PackageTable {
+  readonly rows: readonly PackageRow[];
+  /** The cell of a row in a column. */
+  cell(row: PackageRow, column: string): string;
+  /** The field of each column asked for, for tables whose rows are many. */
+  readonly fields: readonly number[];
+}
+
+/** A record with its line, for messages. */
 export interface PackageRow {
   readonly line: number;
   readonly cells: readonly string[];
@@ -10,46 +19,51 @@ export interface PackageRow {
 /**
  * Reads a table of the package: comma-separated UTF-8 with the given columns, in any order, and any others.
  *
- * These tables are read at every start, so lines without a quotation mark, nearly all of them, are split at
- * their commas, which is all that RFC 4180 asks for there; the others go through the CSV parser.
+ * These tables are read at every start and the CSV parser takes a noticeable while to get going, so a table in
+ * which every record is a line of well-formed fields (RFC 4180), as all of the package are, is split right here.
+ * Anything else, such as a field over several lines or a stray quotation mark, is the parser's to judge.
  *
  * @param file how messages name it
- * @returns one row for each record, its cells in the order of `columns`
  * @throws FileError naming the line when the table is not readable or a column is missing
  */
-export function readPackageTable(file: string, text: string, columns: readonly string[]): PackageRow[] {
-  const records = splitRecords(file, text.startsWith("\ufeff") ? text.slice(1) : text);
-  const header = records[0]?.cells ?? [];
+export function readPackageTable(file: string, text: string, columns: readonly string[]): PackageTable {
+  const [header, ...rows] = splitRecords(file, text.startsWith("\ufeff") ? text.slice(1) : text);
+  const names = header?.cells ?? [];
   const fields = columns.map((column) => {
-    const field = header.indexOf(column);
+    const field = names.indexOf(column);
     if (field < 0) throw new FileError(file, `line 1: the column "${column}" is missing`);
     return field;
   });
-  return records.slice(1).map(({ line, cells }) => {
-    if (cells.length !== header.length) {
-      const counts = `${cells.length} fields where the header has ${header.length}`;
-      throw new FileError(file, `line ${line}: ${counts}`);
-    }
-    return { line, cells: fields.map((field) => cells[field] ?? "") };
-  });
+  for (const { line, cells } of rows) {
+    if (cells.length === names.length) continue;
+    throw new FileError(file, `line ${line}: ${cells.length} fields where the header has ${names.length}`);
+  }
+  const fieldOf = new Map(columns.map((column, i) => [column, fields[i] ?? -1]));
+  return { rows, fields, cell: (row, column) => row.cells[fieldOf.get(column) ?? -1] ?? "" };
 }
 
+/** A line of whole fields, some of them in quotation marks. */
+const QUOTED_LINE = /^(?:"(?:[^"]|"")*"|[^",]*)(?:,(?:"(?:[^"]|"")*"|[^",]*))*$/u;
+const QUOTED_FIELD = /"(?:[^"]|"")*"|[^",]+|(?<=^|,)(?=,|$)/gu;
+
 function splitRecords(file: string, text: string): PackageRow[] {
-  const lines = text.split(/\r\n|\n|\r/u);
-  const hasRecordOverLines = lines.some(
-    (line) => line.includes('"') && (line.split('"').length - 1) % 2 === 1,
-  );
-  if (hasRecordOverLines) return parseRecords(file, text, 1);
   const records: PackageRow[] = [];
-  lines.forEach((content, i) => {
-    if (content === "") return;
-    if (content.includes('"')) records.push(...parseRecords(file, content, i + 1));
-    else records.push({ line: i + 1, cells: content.split(",") });
-  });
+  for (const [i, line] of text.split(/\r\n|\n|\r/u).entries()) {
+    if (line === "") continue;
+    if (!line.includes('"')) records.push({ line: i + 1, cells: line.split(",") });
+    else if (QUOTED_LINE.test(line)) records.push({ line: i + 1, cells: quotedFields(line) });
+    else return parseRecords(file, text);
+  }
   return records;
 }
 
-function parseRecords(file: string, text: string, firstLine: number): PackageRow[] {
+function quotedFields(line: string): string[] {
+  return (line.match(QUOTED_FIELD) ?? []).map((field) =>
+    field.startsWith('"') ? field.slice(1, -1).replaceAll('""', '"') : field,
+  );
+}
+
+function parseRecords(file: string, text: string): PackageRow[] {
   try {
     const records = parse(text, {
       info: true,
@@ -57,9 +71,9 @@ function parseRecords(file: string, text: string, firstLine: number): PackageRow
       skip_empty_lines: true,
       record_delimiter: ["\r\n", "\n", "\r"],
     }) as unknown as { record: string[]; info: { lines: number } }[];
-    return records.map(({ record, info }) => ({ line: firstLine + info.lines - 1, cells: record }));
+    return records.map(({ record, info }) => ({ line: info.lines, cells: record }));
   } catch (error) {
     if (!(error instanceof Error) || !("code" in error)) throw error;
-    throw new FileError(file, `line ${firstLine}: not a CSV table (${error.message})`);
+    throw new FileError(file, `not a CSV table: ${error.message}`);
   }
 }

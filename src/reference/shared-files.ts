@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { sha256 } from "../files/digest.ts";
 import { asFileError, FileError } from "../files/file-error.ts";
-import type { PackageRow } from "./package-table.ts";
+import type { PackageTable } from "./package-table.ts";
 import { readPackageTable } from "./package-table.ts";
 
 /** SHA-256 of the files of the shared tables, by path below their folder; a file is hashed when it is asked for. */
@@ -27,12 +27,12 @@ export class SharedFiles implements SharedDigests {
   }
 
   /**
-   * The rows of a table.
+   * A table with the columns named.
    *
    * @param path below the folder, with forward slashes
    * @throws FileError when it cannot be read
    */
-  rows(path: string, columns: readonly string[]): PackageRow[] {
+  table(path: string, columns: readonly string[]): PackageTable {
     const file = this.pathOf(path);
     let text: string;
     try {
