@@ -1,4 +1,4 @@
-import type { PreparedMetric } from "../metrics/define.ts";
+import type { MetricNeed, PreparedMetric } from "../metrics/define.ts";
 import { prepareMetric } from "../metrics/prepare.ts";
 import { closestMetrics, findMetric } from "../metrics/registry.ts";
 import type { AttributeLookup, CompiledAttribute } from "../model/attribute-lookup.ts";
@@ -14,8 +14,9 @@ import { compileLevel } from "../taxa/level.ts";
 export interface SetMetric {
   readonly id: string;
   readonly roundTo: number | undefined;
-  readonly weight: number;
   readonly prepared: PreparedMetric;
+  /** What it cannot be worked out without. */
+  readonly needs: readonly MetricNeed[];
 }
 
 /** A reference set joined with the tree of one batch: everything that does not change from sample to sample. */
@@ -58,8 +59,7 @@ export function compileSet(
     const prepared = prepareMetric(entry, use.settings, { tree, attributes });
     if ("problems" in prepared)
       problems.push(...prepared.problems.map((problem) => `metric "${use.id}": ${problem}`));
-    else
-      metrics.push({ id: use.id, roundTo: use.round_to, weight: use.weight ?? 1, prepared: prepared.metric });
+    else metrics.push({ id: use.id, roundTo: use.round_to, prepared: prepared.metric, needs: entry.needs });
   }
   if (problems.length > 0) return { problems };
   const { level, count_policy: overrides } = set.definition;

@@ -29,7 +29,7 @@ export function withMetrics(
     } else {
       const prepared = prepareMetric(entry, {}, { tree, attributes });
       if ("problems" in prepared) problems.push(...prepared.problems.map((problem) => `${id}: ${problem}`));
-      else metrics.push({ id, roundTo: undefined, weight: 1, prepared: prepared.metric });
+      else metrics.push({ id, roundTo: undefined, prepared: prepared.metric, needs: entry.needs });
     }
   }
   if (problems.length > 0) return { problems };

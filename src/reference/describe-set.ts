@@ -158,7 +158,11 @@ export function spanText(lower: Limit | undefined, upper: Limit | undefined): st
     lower === undefined ? "" : lower.included ? `from ${limitText(lower)}` : `above ${limitText(lower)}`;
   const to =
     upper === undefined ? "" : upper.included ? `up to ${limitText(upper)}` : `below ${limitText(upper)}`;
-  return [from, to].filter((part) => part !== "").join(" ") || "every value";
+  return (
+    [from, to === "" || from === "" || upper?.included === true ? to : `to ${to}`]
+      .filter((part) => part !== "")
+      .join(" ") || "every value"
+  );
 }
 
 function limitText(limit: Limit): string {

@@ -26,4 +26,21 @@ export const REFERENCE_CODES = [
     example:
       "my-set/thresholds.csv:9:4 warning set-overlap ept_richness: 5 belongs to both line 8 and line 9",
   }),
+  defineFinding({
+    code: "attributes-not-held",
+    severity: "error",
+    meaning:
+      "The set's method uses an attribute list that this package does not hold, so counts cannot be scored with it.",
+    hint: "give the list with --attributes (a file of taxon,value), name another scheme and take it as a stand-in, or score metric values with --from metrics",
+    example:
+      "my-set/set.json:31:5 error attributes-not-held tolerance: the method's own list (West Virginia family tolerance values) is not held",
+  }),
+  defineFinding({
+    code: "other-attributes",
+    severity: "warning",
+    meaning: "A score rests on an attribute table that the user named and that is not the method's own.",
+    hint: "nothing to do if it is meant so; such a score is not the method's",
+    example:
+      "sheet.csv:2:1 warning other-attributes VN-03: tolerance from rbp1999-northwest, not the method's own list",
+  }),
 ] as const;

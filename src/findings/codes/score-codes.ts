@@ -43,6 +43,24 @@ export const SCORE_CODES = [
     example: "sheet.csv:2:1 warning no-score percent_dominant 75 of VN-03 is in a gap of the thresholds",
   }),
   defineFinding({
+    code: "tie-rule",
+    severity: "note",
+    meaning:
+      "A metric value lies in a gap of the table as it was published, so its score is given by the set's stated tie rule, which is not the publication's.",
+    hint: "the rule stands in the set (reference show); a rating that hangs on it should be read with care",
+    example:
+      "sheet.csv:2:1 note tie-rule percent_dominant 75 of VN-03 belongs to no class as published; it takes the score nearest to the middle of the scores: 3",
+  }),
+  defineFinding({
+    code: "no-reference-sample",
+    severity: "warning",
+    meaning:
+      "The set compares with a reference sample, and the sample names none, or the one it names cannot be used.",
+    hint: "fill in reference_sample_id in the sample log, and score the reference sample in the same batch",
+    example:
+      "log.csv:5:9 warning no-reference-sample sample VN-03: its reference sample VN-90 is not among the samples",
+  }),
+  defineFinding({
     code: "no-animals",
     severity: "warning",
     meaning: "A sample has no animal that counts.",
@@ -68,7 +86,8 @@ export const SCORE_CODES = [
     severity: "warning",
     meaning: "A sample holds counts that were expanded from a part of it, so no animals of it can be drawn.",
     hint: "give the counts as counted, with the fraction sorted in the sample log",
-    example: "sheet.csv:2:1 warning expanded-counts sample VN-03 holds expanded counts, so 200 animals cannot be drawn from its 840",
+    example:
+      "sheet.csv:2:1 warning expanded-counts sample VN-03 holds expanded counts, so 200 animals cannot be drawn from its 840",
   }),
   defineFinding({
     code: "outside-season",

@@ -1,0 +1,230 @@
+import type { FindingSink } from "../findings/collector.ts";
+import { FindingCollector } from "../findings/collector.ts";
+import type { Place } from "../findings/finding.ts";
+import { finding } from "../findings/finding.ts";
+import type { Exact } from "../model/exact.ts";
+import {
+  divide,
+  exactOf,
+  isZero,
+  multiply,
+  parseDecimal,
+  roundExact,
+  subtract,
+  toNumber,
+} from "../model/exact.ts";
+import type { MetricValue } from "../model/metric-value.ts";
+import { exactValue, missingValue, valueAsNumber } from "../model/metric-value.ts";
+import { numberText } from "../model/number-text.ts";
+import type { SetDefinition } from "../model/reference-set.ts";
+import type { SampleFacts } from "../model/sample-facts.ts";
+import { tieText } from "../reference/describe-set.ts";
+import type { ReferenceSet } from "../reference/set.ts";
+import { segmentsOf } from "../reference/set.ts";
+import { aggregate } from "../scoring/aggregate.ts";
+import { classesFor, rate } from "../scoring/rate.ts";
+import type { MetricScore } from "../scoring/score-metrics.ts";
+import { decidingValue, roundMetric, scoreMetric } from "../scoring/score-metrics.ts";
+import type { MetricResult } from "./result.ts";
+
+type MetricUse = SetDefinition["metrics"][number];
+
+/** The value of one metric before it is rounded as the set says. */
+export interface MeasuredMetric {
+  readonly id: string;
+  readonly raw: MetricValue;
+}
+
+/** What scoring the metric values of one sample needs to know of it. */
+export interface ValueCase {
+  readonly sampleId: string;
+  readonly facts: SampleFacts | undefined;
+  readonly stratum: string;
+  /** Where findings about the whole sample point. */
+  readonly place: Place;
+  /** The sample's reference sample; undefined when it has none. */
+  readonly reference?: ReferenceCase | undefined;
+}
+
+/** What is needed of a reference sample. */
+export interface ReferenceCase {
+  readonly facts: SampleFacts | undefined;
+  readonly measured: readonly MeasuredMetric[];
+}
+
+/** Metric values, scores, index and rating of one sample. */
+export interface ScoredValues {
+  readonly metrics: readonly MetricResult[];
+  readonly index: Exact | undefined;
+  readonly rating: string;
+}
+
+/**
+ * Scores the metric values of a sample against the thresholds of its stratum, and gives index and rating. The
+ * order is fixed: adjust for the covariate, round as the set says, score (clipping each metric), aggregate,
+ * round, class.
+ */
+export function scoreValues(
+  set: ReferenceSet,
+  measured: readonly MeasuredMetric[],
+  one: ValueCase,
+  findings: FindingSink,
+): ScoredValues {
+  const { definition } = set;
+  const byId = new Map(measured.map((metric) => [metric.id, metric.raw]));
+  const metrics = definition.metrics.map((use): MetricResult => {
+    const raw = byId.get(use.id) ?? missingValue("it is not given");
+    const value = roundMetric(raw, use.round_to);
+    return { id: use.id, value, score: scoreOne(set, use, raw, one, findings) };
+  });
+  const index = indexOf(set, metrics, one);
+  if (index === undefined) return { metrics, index, rating: "" };
+  const decimals = definition.index.round_to;
+  const rounded = decimals === undefined ? index : roundExact(index, decimals);
+  const { ratings } = definition;
+  const deciding = ratings.on === "rounded" ? rounded : index;
+  const { rating } = rate(deciding, classesFor(set.classes, one.stratum), ratings.gaps);
+  return { metrics, index: rounded, rating };
+}
+
+function scoreOne(
+  set: ReferenceSet,
+  use: MetricUse,
+  raw: MetricValue,
+  one: ValueCase,
+  findings: FindingSink,
+): Exact | undefined {
+  if (raw.kind === "missing" || !set.segments.has(use.id)) return undefined;
+  const unscored = (why: string): undefined => {
+    const shown = numberText(valueAsNumber(roundMetric(raw, use.round_to)) ?? 0);
+    const message = `${use.id} ${shown} of ${one.sampleId} ${why}`;
+    findings.add(finding("no-score", one.place, { message, sampleId: one.sampleId }));
+    return undefined;
+  };
+  const segments = segmentsOf(set, use.id, one.stratum) ?? [];
+  if (segments.length === 0) return unscored(`has no thresholds in the stratum ${one.stratum}`);
+  const value = adjusted(raw, use, one.facts);
+  if (value === undefined)
+    return unscored(`needs ${use.adjust?.covariate ?? "a covariate"} in the sample log`);
+  const reference = referenceValue(use, one.reference);
+  const outcome = scoreMetric({
+    value: roundMetric(value, use.round_to),
+    segments,
+    clip: set.definition.index.clip_scores,
+    gapRule: use.tie_rule,
+    referenceValue: reference,
+    percentOf: use.percent_of,
+    covariate: (column) => covariateOf(one.facts, column),
+  });
+  if (outcome.kind === "unscored") return unscored(whyUnscored(outcome.why, segments[0]?.covariate));
+  if (outcome.how === "gap") reportTie(use, value, outcome.score, one, findings);
+  return outcome.score;
+}
+
+function whyUnscored(
+  why: Extract<MetricScore, { kind: "unscored" }>["why"],
+  covariate: string | undefined,
+): string {
+  switch (why) {
+    case "gap":
+      return "lies in a gap of the thresholds";
+    case "beyond":
+      return "lies beyond the thresholds";
+    case "missing":
+      return "is missing";
+    case "no-reference":
+      return "needs the value of a reference sample that is not 0 (reference_sample_id in the sample log)";
+    case "no-covariate":
+      return `needs ${covariate ?? "a covariate"} in the sample log`;
+  }
+}
+
+/** A value in a gap that was published so: the score is ours by a stated rule, and that is said with it. */
+function reportTie(
+  use: MetricUse,
+  value: MetricValue,
+  score: Exact,
+  one: ValueCase,
+  findings: FindingSink,
+): void {
+  if (use.tie_rule === undefined) return;
+  const shown = numberText(valueAsNumber(roundMetric(value, use.round_to)) ?? 0);
+  findings.add(
+    finding("tie-rule", one.place, {
+      message: `${use.id} ${shown} of ${one.sampleId} belongs to no class as published; it takes the score ${tieText(use.tie_rule)}: ${numberText(toNumber(score))}`,
+      sampleId: one.sampleId,
+    }),
+  );
+}
+
+/** The value of the reference sample, treated as the sample's own is. */
+function referenceValue(use: MetricUse, reference: ReferenceCase | undefined): MetricValue | undefined {
+  const raw = reference?.measured.find((metric) => metric.id === use.id)?.raw;
+  const value = raw === undefined ? undefined : adjusted(raw, use, reference?.facts);
+  return value === undefined ? undefined : roundMetric(value, use.round_to);
+}
+
+/** The value less what the covariate alone explains; undefined when the log does not give the covariate. */
+function adjusted(raw: MetricValue, use: MetricUse, facts: SampleFacts | undefined): MetricValue | undefined {
+  if (use.adjust === undefined) return raw;
+  const exact = decidingValue(raw);
+  const covariate = covariateOf(facts, use.adjust.covariate);
+  if (exact === undefined || covariate === undefined) return undefined;
+  const distance = subtract(covariate, exactOf(use.adjust.at));
+  return exactValue(subtract(exact, multiply(exactOf(use.adjust.slope), distance)));
+}
+
+/** The covariate of a sample: a number of its log, or the common logarithm of one ("log10:drainage_area_km2"). */
+export function covariateOf(facts: SampleFacts | undefined, column: string): Exact | undefined {
+  const isLogarithm = column.startsWith("log10:");
+  const text = facts?.texts.get(isLogarithm ? column.slice("log10:".length) : column);
+  const value = text === undefined ? undefined : parseDecimal(text);
+  if (value === undefined || !isLogarithm) return value;
+  const logarithm = Math.log10(Number(text));
+  return Number.isFinite(logarithm) ? parseDecimal(numberText(logarithm)) : undefined;
+}
+
+function indexOf(set: ReferenceSet, metrics: readonly MetricResult[], one: ValueCase): Exact | undefined {
+  const { index: rule, metrics: uses } = set.definition;
+  if (rule.method === "metric") {
+    const value = metrics.find((metric) => metric.id === rule.metric)?.value;
+    return value === undefined ? undefined : decidingValue(value);
+  }
+  const parts = metrics.map(({ id, value, score }, at) => ({
+    // A metric without segments counts as it is.
+    score: set.segments.has(id) ? score : decidingValue(value),
+    weight: exactOf(uses[at]?.weight ?? 1),
+  }));
+  const own = aggregate(parts, {
+    method: rule.method,
+    missing: rule.missing_metric,
+    ...(rule.scale_to === undefined ? {} : { scaleTo: exactOf(rule.scale_to) }),
+    ...(rule.best_sum === undefined ? {} : { bestSum: exactOf(rule.best_sum) }),
+  });
+  return rule.percent_of_reference ? percentOfReferenceIndex(set, own, one) : own;
+}
+
+/**
+ * A sample's index as a percentage of the index that its reference sample gets when it is compared with itself,
+ * by the thresholds of the sample's stratum; undefined when either has none or the reference's is 0.
+ */
+function percentOfReferenceIndex(
+  set: ReferenceSet,
+  own: Exact | undefined,
+  one: ValueCase,
+): Exact | undefined {
+  const { reference } = one;
+  if (own === undefined || reference === undefined) return undefined;
+  const { definition } = set;
+  const plain: ReferenceSet = {
+    ...set,
+    definition: {
+      ...definition,
+      index: { ...definition.index, percent_of_reference: false, round_to: undefined },
+    },
+  };
+  const itself: ValueCase = { ...one, facts: reference.facts, reference };
+  // What there is to say of the reference sample is said where it is scored itself.
+  const whole = scoreValues(plain, reference.measured, itself, new FindingCollector()).index;
+  return whole === undefined || isZero(whole) ? undefined : multiply(divide(own, whole), exactOf(100));
+}
