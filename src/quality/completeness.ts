@@ -7,14 +7,15 @@ import { percentOf } from "./percent.ts";
 
 /** The level to which animals should have been named, with groups for which it is another one. */
 export interface TargetLevel {
-  readonly rank: Rank;
-  /** The finest group that holds a taxon decides; `as-named` asks for nothing more. */
+  /** `as-named` asks for nothing: every name reaches it. */
+  readonly rank: Rank | "as-named";
+  /** The finest group that holds a taxon decides. */
   readonly exceptions: readonly { readonly taxon: number; readonly rank: Rank | "as-named" }[];
 }
 
 /** Whether a name is at the target level or finer. */
 export function reachesLevel(tree: TaxonTree, taxon: number, level: TargetLevel): boolean {
-  let rank: Rank | "as-named" = level.rank;
+  let rank = level.rank;
   let depth = -1;
   for (const exception of level.exceptions) {
     if (!tree.isWithin(taxon, exception.taxon) || tree.depthOf(exception.taxon) <= depth) continue;

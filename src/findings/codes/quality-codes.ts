@@ -59,6 +59,14 @@ export const QUALITY_CODES = [
     example: "log.csv:8:35 warning no-duplicate VN-05-D repeats VN-05, which is not among the scores",
   }),
   defineFinding({
+    code: "repeated-score-row",
+    severity: "error",
+    meaning:
+      "A table of scores has a sample, or a metric of a sample, twice, so it is not known which one holds.",
+    hint: "keep one of the rows; scores of different runs or sets belong in tables of their own",
+    example: "scores.csv:9:1 error repeated-score-row sample VN-05 stands in line 4 already",
+  }),
+  defineFinding({
     code: "circular-duplicates",
     severity: "warning",
     meaning:
