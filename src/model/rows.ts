@@ -121,8 +121,18 @@ export class RowTable {
     return LIFE_STAGES[this.#stage[row] ?? 0] ?? "unknown";
   }
 
+  /** Position of the stage in LIFE_STAGES. */
+  stageNumberAt(row: number): number {
+    return this.#stage[row] ?? 0;
+  }
+
   flagsAt(row: number): number {
     return this.#flags[row] ?? 0;
+  }
+
+  /** Position in `files`; a file that was given twice has two. */
+  fileNumberAt(row: number): number {
+    return this.#file[row] ?? 0;
   }
 
   fileAt(row: number): string {

@@ -62,6 +62,7 @@ class CrossTabReader {
     this.#samples = columns.samples.map((sample) => ({ ...sample, hasCount: false, faulty: [] }));
     this.#facts = new RowFactsReader(columns.factsAt);
     this.#nameless = new NamelessColumns(table, columns.nameless);
+    builder.table.setNameColumn(columns.taxonAt + 1);
     // A sample without any animal is a sample all the same.
     for (const { sampleId } of columns.samples) builder.table.samples.add(sampleId);
   }

@@ -52,6 +52,7 @@ class LongSheetReader {
     builder.table.setNameColumn(this.#nameAt + 1);
     this.#countAt = columns.at.get("count") ?? 0;
     this.#facts = new RowFactsReader(columns.at);
+    builder.table.setNameColumn(this.#nameAt + 1);
     this.#nameless = new NamelessColumns(table, columns.nameless);
   }
 

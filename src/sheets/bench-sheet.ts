@@ -9,6 +9,8 @@ import { BenchSheetBuilder } from "./bench-sheet-builder.ts";
 import { readCrossTab } from "./bench-sheet-cross-tab.ts";
 import { readLongSheet } from "./bench-sheet-long.ts";
 import { columnKey, matchColumns } from "./columns.ts";
+import { findRepeatedSheets } from "./repeated-rows.ts";
+import { reportRepeatedTaxa } from "./repeated-taxa.ts";
 import { FACT_COLUMN_NAMES } from "./row-facts.ts";
 
 /** A file that was read, with the number of its rows. */
@@ -56,6 +58,9 @@ export async function readBenchSheets(
     if (table.isBroken) builder.unreadable = true;
     digests.push({ ...(await table.digest()), rows });
   }
+  const repeated = findRepeatedSheets(builder.table);
+  for (const { place, fault, sampleId } of repeated) builder.fault(place, fault, sampleId);
+  reportRepeatedTaxa(builder.table, new Set(repeated.map(({ sampleId }) => sampleId)), findings);
   return { table: builder.table, refused: builder.refused, unreadable: builder.unreadable, digests };
 }
 

@@ -1,7 +1,8 @@
 import { quoted } from "../files/visible-text.ts";
 import type { LogColumn } from "../model/sample-facts.ts";
+import { parseTray } from "../subsample/tray.ts";
 import type { CellFault } from "./count.ts";
-import { parseIsoDate, parseNumber, parseShare, parseTray, parseWhole, parseYesNo } from "./values.ts";
+import { parseIsoDate, parseNumber, parseShare, parseWhole, parseYesNo } from "./values.ts";
 
 /** The form that a column of the sample log must have. */
 interface LogValueRule {

@@ -15,8 +15,11 @@ import { checkWidth } from "./row-width.ts";
 
 /** What a kind of small table (a log, a list) is made of. */
 export interface RecordRules extends ColumnRules {
-  /** The column that says what a row is about: a row with a fault spoils this record only. */
-  readonly key: string;
+  /**
+   * The column that says what a row is about: a row with a fault spoils this record only. Of several, the first
+   * that is filled in a row.
+   */
+  readonly key: string | readonly string[];
 }
 
 /** One row of a small table. */
@@ -24,6 +27,8 @@ export interface SheetRecord {
   readonly line: number;
   /** The key as text; never empty. */
   readonly key: string;
+  /** The column it stands in. */
+  readonly keyColumn: string;
   /** The text of a column, made clean; empty when the column or the text is missing. */
   text(column: string): string;
   /** Where the cell of a column is, for findings; the row when the column is missing. */
@@ -36,6 +41,7 @@ export interface SheetRecord {
 export interface RecordsRead {
   /** How findings name it. */
   readonly place: string;
+  readonly headerLine: number;
   readonly columns: MatchedColumns;
   /** True when a fault could hide or mix up any of its rows. */
   readonly unreadable: boolean;
@@ -61,7 +67,7 @@ export async function readRecords(
   const columns = matchColumns(table, rules, findings);
   const reader = new RecordReader(table, columns, rules, findings);
   let rows = 0;
-  if (columns.isUsable) {
+  if (columns.isUsable && reader.hasKey) {
     for await (const batch of table.batches()) {
       rows += batch.rows.length;
       batch.rows.forEach((cells, at) => {
@@ -73,6 +79,7 @@ export async function readRecords(
   reader.end();
   return {
     place: table.place,
+    headerLine: table.headerLine,
     columns,
     unreadable: reader.unreadable || table.isBroken,
     spoilt: reader.spoilt,
@@ -85,61 +92,66 @@ class RecordReader {
   readonly spoilt = new Map<string, FindingCode[]>();
   readonly #table: TableReading;
   readonly #columns: MatchedColumns;
-  readonly #rules: RecordRules;
   readonly #findings: FindingSink;
-  readonly #keyAt: number;
+  readonly #keys: readonly string[];
+  /** Cells of columns with other names, by the name in the header. */
+  readonly #extraAt: ReadonlyMap<string, number>;
   readonly #nameless: NamelessColumns;
 
   constructor(table: TableReading, columns: MatchedColumns, rules: RecordRules, findings: FindingSink) {
     this.#table = table;
     this.#columns = columns;
-    this.#rules = rules;
     this.#findings = findings;
-    this.#keyAt = columns.at.get(rules.key) ?? 0;
+    const keys = typeof rules.key === "string" ? [rules.key] : rules.key;
+    this.#keys = keys.filter((key) => columns.at.has(key));
+    this.#extraAt = new Map(columns.extra.map((cell) => [cell.text, cell.column - 1]));
     this.#nameless = new NamelessColumns(table, columns.nameless);
+  }
+
+  /** Whether the table has a column that can say what a row is about. */
+  get hasKey(): boolean {
+    return this.#keys.length > 0;
   }
 
   record(cells: readonly string[], line: number): SheetRecord | undefined {
     const table = this.#table;
+    const place = (column: string): Place => ({
+      file: table.place,
+      line,
+      column: (this.#at(column) ?? -1) + 1,
+    });
     const width = checkWidth(cells, table.header.length);
-    const keyCell = cleanCell(cells[this.#keyAt] ?? "");
-    const place = (column: string): Place => {
-      const at = this.#columns.at.get(column) ?? this.#extraAt(column);
-      return { file: table.place, line, column: at === undefined ? 0 : at + 1 };
-    };
     if (width !== undefined) {
-      // A lost or extra delimiter moves the cells behind it, so only the first cell can be trusted.
-      const key = this.#keyAt === 0 && !isUnusable(keyCell) ? keyCell.text : "";
-      this.#report({ file: table.place, line, column: 0 }, width, key);
+      this.#report(
+        { file: table.place, line, column: 0 },
+        width,
+        this.#trustedKey(cells),
+        this.#keys[0] ?? "",
+      );
       return undefined;
     }
     if (!this.#nameless.isDone) this.#nameless.look(cells, line);
-    if (keyCell.fault !== undefined) {
-      const isLost = isUnusable(keyCell);
-      this.#report(place(this.#rules.key), keyCell.fault, isLost ? "" : keyCell.text);
+    for (const keyColumn of this.#keys) {
+      const cell = cleanCell(cells[this.#at(keyColumn) ?? -1] ?? "");
+      const isLost = isUnusable(cell);
+      if (cell.fault !== undefined)
+        this.#report(place(keyColumn), cell.fault, isLost ? "" : cell.text, keyColumn);
       if (isLost) return undefined;
+      if (cell.text === "") continue;
+      const key = ownText(cell.text);
+      return {
+        line,
+        key,
+        keyColumn,
+        place,
+        text: (column) => this.#text(cells, column, place, key, keyColumn),
+        fault: (column, fault) => this.#report(place(column), fault, key, keyColumn),
+      };
     }
-    if (keyCell.text === "") {
-      const fault = { code: "missing-key", message: `the row has no ${this.#rules.key}` } as const;
-      this.#report(place(this.#rules.key), fault, "");
-      return undefined;
-    }
-    const key = ownText(keyCell.text);
-    return {
-      line,
-      key,
-      place,
-      text: (column) => {
-        const at = this.#columns.at.get(column) ?? this.#extraAt(column);
-        const raw = at === undefined ? "" : (cells[at] ?? "");
-        if (raw === "") return "";
-        const cell = cleanCell(raw);
-        if (cell.fault === undefined || !isUnusable(cell)) return ownText(cell.text);
-        this.#report(place(column), cell.fault, key);
-        return "";
-      },
-      fault: (column, fault) => this.#report(place(column), fault, key),
-    };
+    const [first = ""] = this.#keys;
+    const message = `the row has no ${this.#keys.join(" or ")}`;
+    this.#report(place(first), { code: "missing-key", message }, "", first);
+    return undefined;
   }
 
   end(): void {
@@ -148,14 +160,37 @@ class RecordReader {
     );
   }
 
-  #extraAt(column: string): number | undefined {
-    const cell = this.#columns.extra.find((extra) => extra.text === column);
-    return cell === undefined ? undefined : cell.column - 1;
+  #at(column: string): number | undefined {
+    return this.#columns.at.get(column) ?? this.#extraAt.get(column);
+  }
+
+  #text(
+    cells: readonly string[],
+    column: string,
+    place: (column: string) => Place,
+    key: string,
+    keyColumn: string,
+  ): string {
+    const at = this.#at(column);
+    const raw = at === undefined ? "" : (cells[at] ?? "");
+    if (raw === "") return "";
+    const cell = cleanCell(raw);
+    if (cell.fault === undefined || !isUnusable(cell)) return ownText(cell.text);
+    this.#report(place(column), cell.fault, key, keyColumn);
+    return "";
+  }
+
+  /** The key of a row of the wrong width: a lost or extra delimiter moves all cells but the first. */
+  #trustedKey(cells: readonly string[]): string {
+    const [first] = this.#keys;
+    if (first === undefined || this.#at(first) !== 0) return "";
+    const cell = cleanCell(cells[0] ?? "");
+    return isUnusable(cell) ? "" : cell.text;
   }
 
   /** Reports a fault; an error spoils the record of the key, or the whole table when there is no key. */
-  #report(place: Place, fault: CellFault, key: string): void {
-    const sampleId = this.#rules.key === "sample_id" ? key : "";
+  #report(place: Place, fault: CellFault, key: string, keyColumn: string): void {
+    const sampleId = keyColumn === "sample_id" ? key : "";
     const found = finding(fault.code, place, { message: fault.message, hint: fault.hint, sampleId });
     this.#findings.add(found);
     if (found.severity !== "error") return;

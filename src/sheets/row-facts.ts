@@ -5,7 +5,7 @@ import type { RareFacts } from "../model/rows.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
 import { cleanCell, isUnusable, ownText } from "./cell-text.ts";
 import type { CellFault } from "./count.ts";
-import { parseIsoDate, parseShare, parseWhole, parseYesNo } from "./values.ts";
+import { parseExactShare, parseIsoDate, parseWhole, parseYesNo } from "./values.ts";
 
 type RareDraft = { -readonly [Key in keyof RareFacts]: RareFacts[Key] };
 
@@ -77,7 +77,7 @@ const FACT_COLUMNS: readonly FactColumn[] = [
   {
     name: "mount_fraction",
     take: (text, draft) => {
-      const share = parseShare(text);
+      const share = parseExactShare(text);
       if ("hint" in share) return badValue("mount_fraction", text, share.hint);
       rare(draft).mountFraction = text;
       return undefined;

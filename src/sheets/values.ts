@@ -1,6 +1,25 @@
+import { type Exact, fraction, parseDecimal, simplify } from "../model/exact.ts";
+
 /** A value that could not be read, with what to write instead. */
 export interface Misread {
   readonly hint: string;
+}
+
+/**
+ * Reads a share above 0 and at most 1 exactly, as a decimal number or a fraction of whole numbers: a third of a
+ * grid is 1/3 and nothing else.
+ */
+export function parseExactShare(text: string): { readonly value: Exact } | Misread {
+  const parts = /^(\d{1,9})\s*\/\s*(\d{1,9})$/.exec(text);
+  if (parts !== null) {
+    const [part, whole] = [Number(parts[1]), Number(parts[2])];
+    if (part < 1 || whole < part) return { hint: "it is a share above 0 and at most 1" };
+    return { value: simplify(fraction(part, whole)) };
+  }
+  const share = parseShare(text);
+  const exact = parseDecimal(text);
+  if ("hint" in share) return share;
+  return exact === undefined ? { hint: "write a share such as 0.25 or 1/3" } : { value: exact };
 }
 
 /** A plain decimal number as written: digits, at most one dot with digits on both sides, a sign. */
@@ -94,10 +113,4 @@ export function parseYesNo(text: string): boolean | undefined {
     default:
       return undefined;
   }
-}
-
-/** Reads the shape of a tray, rows by columns ("5x6"). */
-export function parseTray(text: string): { readonly rows: number; readonly columns: number } | undefined {
-  const match = /^([1-9]\d{0,2})\s*[x×]\s*([1-9]\d{0,2})$/i.exec(text);
-  return match === null ? undefined : { rows: Number(match[1]), columns: Number(match[2]) };
 }

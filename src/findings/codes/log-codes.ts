@@ -103,4 +103,41 @@ export const LOG_CODES = [
     hint: "decide for one of them and delete the other row",
     example: 'names.csv:9:2 error conflicting-names "Betis" is "Baetis" here and "Bezzia" in line 7',
   }),
+  defineFinding({
+    code: "missing-metric-name",
+    severity: "error",
+    meaning: "A row of a metric table does not say which metric its value is of.",
+    hint: "write the name of the metric, as jartally metrics --list shows it",
+    example: "metrics.csv:5:2 error missing-metric-name the row has no metric",
+  }),
+  defineFinding({
+    code: "repeated-value",
+    severity: "warning",
+    meaning: "The same fact is given twice, the second time with the same value.",
+    hint: "delete one of the rows",
+    example:
+      'metrics.csv:9:3 warning repeated-value taxa_richness of sample "VN-03" stands in metrics.csv:5 already, with the same value',
+  }),
+  defineFinding({
+    code: "conflicting-values",
+    severity: "error",
+    meaning: "The same fact is given twice, with different values.",
+    hint: "decide which one is right and delete the other row",
+    example:
+      'metrics.csv:9:3 error conflicting-values taxa_richness of sample "VN-03" stands in metrics.csv:5 already, with another value',
+  }),
+  defineFinding({
+    code: "missing-reason",
+    severity: "error",
+    meaning: "A correction of a count has no reason, so it could not be defended.",
+    hint: "write why the count was changed",
+    example: "amendment.csv:3:5 error missing-reason the correction has no reason",
+  }),
+  defineFinding({
+    code: "missing-condition",
+    severity: "error",
+    meaning: "A site or sample is listed without a condition.",
+    hint: "write reference, stressed or another word of your own, or delete the row",
+    example: 'sites.csv:4:2 error missing-condition "V7" has no condition',
+  }),
 ] as const;

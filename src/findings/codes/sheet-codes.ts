@@ -157,4 +157,21 @@ export const SHEET_CODES = [
     example:
       'sheet.csv:17:2 warning invisible-character "Bae\\u200btis" holds characters that cannot be seen',
   }),
+  defineFinding({
+    code: "repeated-sheet",
+    severity: "error",
+    meaning:
+      "The rows of a sample came in twice from two files: the same sheet given twice, or once as CSV and once as a workbook. Their sum would double every count.",
+    hint: "give each sheet once; if two jars are really alike, say so in the container column",
+    example:
+      "copy.xlsx#Bench:2:3 error repeated-sheet the 31 rows of this sample are the same as in sheet.csv from line 2",
+  }),
+  defineFinding({
+    code: "repeated-taxon",
+    severity: "note",
+    meaning:
+      "A name stands twice in a sample with the same life stage, and nothing such as a jar or a grid tells the rows apart; the counts are summed.",
+    hint: "check that it is no slip; fill in container or grid if the rows are from different ones",
+    example: 'sheet.csv:9:2 note repeated-taxon "Baetis" stands in line 4 already; the counts are summed',
+  }),
 ] as const;
