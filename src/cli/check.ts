@@ -1,4 +1,3 @@
-import { openBatch } from "./batch-input.ts";
 import { defineCommand } from "./define.ts";
 import { encodingOption, namesOption, referenceOption, samplesOption } from "./options/input.ts";
 import { MESSAGE_OPTIONS } from "./options/messages.ts";
@@ -27,6 +26,7 @@ export const check = defineCommand({
   run: async (context, input) => {
     const { planOutput } = await import("./output.ts");
     const { checkFiles } = await import("./check-run.ts");
+    const { openBatch } = await import("./batch-input.ts");
     const opened = await openBatch(context, input);
     const plan = await planOutput(context, input.options, opened.paths);
     return checkFiles(context, input.options, opened, plan, input.options.get(referenceOption));

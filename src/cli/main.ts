@@ -1,9 +1,7 @@
-import { CommanderError } from "commander";
-import { buildProgram } from "./build-program.ts";
 import type { CommandContext } from "./context.ts";
-import { UsageError } from "./define.ts";
 import { EXIT, type ExitCode } from "./exit-codes.ts";
 import { programHelp } from "./help.ts";
+import { quickAnswer } from "./quick-answer.ts";
 import { COMMANDS } from "./registry.ts";
 import { handleSignals } from "./signals.ts";
 import { processContext } from "./standard-streams.ts";
@@ -24,52 +22,12 @@ export async function runWords(words: readonly string[], context: CommandContext
     await context.stderr.write(programHelp(COMMANDS));
     return EXIT.usage;
   }
-  let exit: ExitCode = EXIT.done;
-  const program = buildProgram(COMMANDS, context, async ({ command, input }) => {
-    exit = (await command.run?.(context, input)) ?? EXIT.done;
-    return exit;
-  });
-  try {
-    await program.parseAsync([...words], { from: "user" });
-    return exit;
-  } catch (error) {
-    return await reportFailure(error, words, context);
+  const answer = quickAnswer(words, COMMANDS);
+  if (answer !== undefined) {
+    await context.stdout.write(answer);
+    return EXIT.done;
   }
-}
-
-async function reportFailure(
-  error: unknown,
-  words: readonly string[],
-  context: CommandContext,
-): Promise<ExitCode> {
-  if (error instanceof CommanderError) {
-    if (error.exitCode === 0) return EXIT.done;
-    return reportUsage(
-      error.code === "commander.help" ? "name a command" : sentence(error.message),
-      words,
-      context,
-    );
-  }
-  if (error instanceof UsageError) return reportUsage(error.message, words, context, error.hint);
-  const { explainFailure } = await import("./failure.ts");
-  const failure = explainFailure(error, words.includes("--debug"));
-  await context.stderr.write(failure.text);
-  return failure.exit;
-}
-
-async function reportUsage(
-  message: string,
-  words: readonly string[],
-  context: CommandContext,
-  hint = "",
-): Promise<ExitCode> {
-  const name = COMMANDS.find((command) => command.name === words[0])?.name;
-  const more = hint === "" ? `see jartally ${name === undefined ? "--help" : `help ${name}`}` : hint;
-  await context.stderr.write(`jartally: ${message} (${more})\n`);
-  return EXIT.usage;
-}
-
-/** commander starts its messages with "error: " and puts suggestions on a line of their own. */
-function sentence(message: string): string {
-  return message.replace(/^error: /, "").replace(/\s*\n\s*/g, " ");
+  // The parser is a large part of the start-up time, and neither help nor version needs it.
+  const { runCommandLine } = await import("./run-command-line.ts");
+  return runCommandLine(words, COMMANDS, context);
 }

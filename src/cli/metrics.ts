@@ -1,4 +1,3 @@
-import { openBatch } from "./batch-input.ts";
 import { defineCommand, defineOption, defineSwitch, UsageError } from "./define.ts";
 import { seedOption, targetOption } from "./options/draw.ts";
 import { encodingOption, namesOption, referenceOption, samplesOption } from "./options/input.ts";
@@ -63,6 +62,7 @@ export const metrics = defineCommand({
     if (reference === undefined) {
       throw new UsageError("name a reference set with --reference", "jartally reference list shows them");
     }
+    const { openBatch } = await import("./batch-input.ts");
     const opened = await openBatch(context, input);
     const plan = await planOutput(context, options, opened.paths);
     const { measureFiles } = await import("./metrics-run.ts");

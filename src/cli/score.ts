@@ -1,4 +1,3 @@
-import { openBatch } from "./batch-input.ts";
 import { defineCommand, defineOption, defineSwitch, UsageError } from "./define.ts";
 import { EXIT, worst } from "./exit-codes.ts";
 import { seedOption, targetOption } from "./options/draw.ts";
@@ -69,6 +68,7 @@ export const score = defineCommand({
     }
     const { planOutput } = await import("./output.ts");
     const { scoreFiles } = await import("./score-run.ts");
+    const { openBatch } = await import("./batch-input.ts");
     const opened = await openBatch(context, input);
     const plan = await planOutput(context, options, opened.paths);
     const exit = await scoreFiles(context, options, opened, plan, {

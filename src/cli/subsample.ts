@@ -1,4 +1,3 @@
-import { openBatch } from "./batch-input.ts";
 import { defineCommand, defineOption, UsageError } from "./define.ts";
 import { seedOption } from "./options/draw.ts";
 import { encodingOption, namesOption, samplesOption } from "./options/input.ts";
@@ -60,6 +59,7 @@ export const subsample = defineCommand({
     if (target === undefined) throw new UsageError("say how many animals to keep with --target");
     const { planOutput } = await import("./output.ts");
     const { subsampleFiles } = await import("./subsample-run.ts");
+    const { openBatch } = await import("./batch-input.ts");
     const opened = await openBatch(context, input);
     const plan = await planOutput(context, input.options, opened.paths);
     return subsampleFiles(context, input.options, opened, plan, {

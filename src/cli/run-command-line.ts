@@ -1,0 +1,52 @@
+import { CommanderError } from "commander";
+import { buildProgram } from "./build-program.ts";
+import type { CommandContext } from "./context.ts";
+import type { CommandDefinition } from "./define.ts";
+import { UsageError } from "./define.ts";
+import { EXIT, type ExitCode } from "./exit-codes.ts";
+
+/** Parses a command line, runs its command, and turns whatever is thrown into words and an exit code. */
+export async function runCommandLine(
+  words: readonly string[],
+  commands: readonly CommandDefinition[],
+  context: CommandContext,
+): Promise<ExitCode> {
+  let exit: ExitCode = EXIT.done;
+  const program = buildProgram(commands, context, async ({ command, input }) => {
+    exit = (await command.run?.(context, input)) ?? EXIT.done;
+    return exit;
+  });
+  try {
+    await program.parseAsync([...words], { from: "user" });
+    return exit;
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.exitCode === 0) return EXIT.done;
+      const message = error.code === "commander.help" ? "name a command" : sentence(error.message);
+      return reportUsage(message, "", words, commands, context);
+    }
+    if (error instanceof UsageError) return reportUsage(error.message, error.hint, words, commands, context);
+    const { explainFailure } = await import("./failure.ts");
+    const failure = explainFailure(error, words.includes("--debug"));
+    await context.stderr.write(failure.text);
+    return failure.exit;
+  }
+}
+
+async function reportUsage(
+  message: string,
+  hint: string,
+  words: readonly string[],
+  commands: readonly CommandDefinition[],
+  context: CommandContext,
+): Promise<ExitCode> {
+  const name = commands.find((command) => command.name === words[0])?.name;
+  const more = hint === "" ? `see jartally ${name === undefined ? "--help" : `help ${name}`}` : hint;
+  await context.stderr.write(`jartally: ${message} (${more})\n`);
+  return EXIT.usage;
+}
+
+/** commander starts its messages with "error: " and puts suggestions on a line of their own. */
+function sentence(message: string): string {
+  return message.replace(/^error: /, "").replace(/\s*\n\s*/g, " ");
+}
