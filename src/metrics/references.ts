@@ -111,6 +111,10 @@ export const NOVAK_BODE_1992 = seen(
   1992,
   "Novak, M.A. & Bode, R.W. (1992) J. North American Benthological Society 11: 80-85 (abstract)",
 );
+export const PAISLEY_2014 = memory(
+  2014,
+  "Paisley, M.F., Trigg, D.J. & Walley, W.J. (2014) River Research and Applications 30: 887-904",
+);
 export const PIELOU_1966 = memory(1966, "Pielou, E.C. (1966) Journal of Theoretical Biology 13: 131-144");
 export const PLAFKIN_1989 = memory(
   1989,

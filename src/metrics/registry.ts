@@ -1,11 +1,19 @@
+import { ABUNDANCE } from "./catalogue/abundance.ts";
+import { CLASS_SCORES } from "./catalogue/class-scores.ts";
 import { COMPOSITION } from "./catalogue/composition.ts";
 import { COMPOSITION_BY_TRAIT } from "./catalogue/composition-traits.ts";
+import { DIVERSITY } from "./catalogue/diversity.ts";
 import { DOMINANCE } from "./catalogue/dominance.ts";
+import { ESTIMATORS } from "./catalogue/estimators.ts";
 import { PERCENT_OF_TAXA } from "./catalogue/percent-taxa.ts";
+import { POINTS } from "./catalogue/points.ts";
 import { RATIOS } from "./catalogue/ratios.ts";
 import { RICHNESS } from "./catalogue/richness.ts";
 import { RICHNESS_OF_GROUPS } from "./catalogue/richness-groups.ts";
 import { RICHNESS_BY_TRAIT } from "./catalogue/richness-traits.ts";
+import { SCORES } from "./catalogue/scores.ts";
+import { SIMILARITY } from "./catalogue/similarity.ts";
+import { SIMPSON_AND_HILL } from "./catalogue/simpson-and-hill.ts";
 import { TOLERANCE } from "./catalogue/tolerance.ts";
 import { closestTexts } from "./closest.ts";
 import type { MetricEntry } from "./define.ts";
@@ -26,7 +34,15 @@ export const METRIC_THEMES: readonly MetricTheme[] = [
   { title: "Percent of taxa", entries: PERCENT_OF_TAXA },
   { title: "Ratios", entries: RATIOS },
   { title: "Dominance", entries: DOMINANCE },
-  { title: "Tolerance", entries: TOLERANCE },
+  { title: "Tolerance over animals", entries: TOLERANCE },
+  { title: "Scores of taxa", entries: SCORES },
+  { title: "Scores by abundance class", entries: CLASS_SCORES },
+  { title: "Points of taxa", entries: POINTS },
+  { title: "Diversity and evenness", entries: DIVERSITY },
+  { title: "Simpson's values and Hill's numbers", entries: SIMPSON_AND_HILL },
+  { title: "Expected and estimated richness", entries: ESTIMATORS },
+  { title: "Likeness to a model or a reference sample", entries: SIMILARITY },
+  { title: "Abundance", entries: ABUNDANCE },
 ];
 
 /** Every metric that a set may ask for. */
