@@ -19,7 +19,7 @@ export interface DrawnGrid {
   /** Animals of it that are kept; fewer only where it was split or the grids were spread again. */
   readonly kept: number;
   /** The kept animals of each pile. */
-  readonly left: Float64Array<ArrayBuffer>;
+  readonly left: readonly number[];
 }
 
 /** A sample after a draw by grid. */
@@ -29,7 +29,7 @@ export interface GridDraw extends Expansion {
   /** In the order in which they were drawn. */
   readonly grids: readonly DrawnGrid[];
   /** Kept animals of each pile, over all grids. */
-  readonly left: Float64Array<ArrayBuffer>;
+  readonly left: readonly number[];
   readonly kept: number;
   /**
    * What was done about too many animals: nothing (`none`), the last grid was split (`last-grid`), or all drawn
@@ -102,7 +102,7 @@ function takeGrids(
   for (const place of order) {
     if (grids.length >= rule.atLeast && animals >= enough) break;
     const { grid = "", counts } = drawable[place] ?? {};
-    const left = counts === undefined ? new Float64Array(piles) : Float64Array.from(counts);
+    const left = counts === undefined ? new Array<number>(piles).fill(0) : Array.from(counts);
     const here = left.reduce((sum, count) => sum + count, 0);
     grids.push({ grid, animals: here, kept: here, left });
     beforeLast = animals;
@@ -124,7 +124,7 @@ function splitLast(grids: readonly DrawnGrid[], wanted: number, stream: RandomSt
 
 function spreadAgain(grids: readonly DrawnGrid[], target: number, stream: RandomStream): DrawnGrid[] {
   const all = drawIndividuals(
-    grids.flatMap((grid) => [...grid.left]),
+    grids.flatMap((grid) => grid.left),
     target,
     stream,
   );
@@ -136,8 +136,8 @@ function spreadAgain(grids: readonly DrawnGrid[], target: number, stream: Random
   });
 }
 
-function sumOfPiles(grids: readonly DrawnGrid[], piles: number): Float64Array<ArrayBuffer> {
-  const sums = new Float64Array(piles);
+function sumOfPiles(grids: readonly DrawnGrid[], piles: number): number[] {
+  const sums = new Array<number>(piles).fill(0);
   for (const { left } of grids)
     for (let pile = 0; pile < piles; pile++) sums[pile] = (sums[pile] ?? 0) + (left[pile] ?? 0);
   return sums;

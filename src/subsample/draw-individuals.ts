@@ -1,10 +1,11 @@
-import type { IndividualPool } from "./individual-pool.ts";
-import { DensePool, SparsePool } from "./individual-pool.ts";
+import type { AnimalRow } from "./animal-row.ts";
+import { layOut, makeRow, takeAnimals, takeAnimalsSparsely } from "./animal-row.ts";
 import { totalAnimals } from "./piles.ts";
+import type { Places } from "./random-places.ts";
+import { randomPlaces } from "./random-places.ts";
+import { Scratch } from "./scratch.ts";
 import type { RandomStream } from "./stream.ts";
 
-/** Up to this many animals two numbers are taken from one random number; their product then fits in 32 bits. */
-const LARGEST_PAIRED = 65_536;
 /** Samples up to this size always have a place in memory for each animal. */
 const ALWAYS_DENSE = 65_536;
 /** Largest sample with a place in memory for each animal, half a gigabyte. */
@@ -14,17 +15,20 @@ const SPARSE_RATIO = 64;
 /** Most places that can be remembered. */
 const LARGEST_SPARSE_DRAW = 2 ** 22;
 
+const ROWS = new Scratch<Uint16Array>(ALWAYS_DENSE, (length) => new Uint16Array(Math.max(length, 4096)));
+const PLACES = new Scratch<Int32Array>(ALWAYS_DENSE, (length) => new Int32Array(Math.max(length, 1024)));
+
 /** How the animals of a draw are held in memory; the animals drawn are the same. */
-export type PoolKind = "dense" | "sparse";
+export type DrawKind = "dense" | "sparse";
 
 /**
  * Draws exactly `target` animals without replacement: every set of `target` animals is equally likely, so the
  * animals left of the piles follow the multivariate hypergeometric distribution (the fixed count on the
  * computer; its expectations are in Hurlbert SH 1971, Ecology 52:577-586).
  *
- * The animals stand in a row, pile after pile, and are put in random order from the front (Durstenfeld R 1964,
- * Algorithm 235: Random permutation, Commun. ACM 7(7):420); the first `target` of them stay. That order does
- * not depend on the target: the draw of 100 is contained in the draw of 200 with the same stream.
+ * The animals stand in a row, pile after pile, and are put in random order from the front; the first `target` of
+ * them stay. That order does not depend on the target: the draw of 100 is contained in the draw of 200 with the
+ * same stream.
  *
  * @param counts animals of each pile, whole numbers, in the order of `canonicalOrder`
  * @param target animals to keep, a whole number; from the total on, everything is kept and the stream untouched
@@ -32,36 +36,43 @@ export type PoolKind = "dense" | "sparse";
  * @throws RangeError when a count or the target is not a whole number of 0 or more, or the draw would not fit
  *   into memory (more than 2^22 animals out of more than 2^28)
  */
-export function drawIndividuals(
-  counts: ArrayLike<number>,
-  target: number,
-  stream: RandomStream,
-): Float64Array<ArrayBuffer> {
-  return new IndividualDrawer(counts, target).draw(stream);
+export function drawIndividuals(counts: ArrayLike<number>, target: number, stream: RandomStream): number[] {
+  const total = checkedTotal(counts, target);
+  if (target >= total) return copyOf(counts);
+  if (drawKind(total, target) === "sparse") return drawSparsely(counts, total, target, stream);
+  const left = zeros(counts.length);
+  const places = PLACES.borrow(target);
+  const row = counts.length <= 65_536 ? ROWS.borrow(total) : makeRow(counts.length, total);
+  layOut(counts, row);
+  randomPlaces(total, target, stream, places);
+  takeAnimals(row, places, target, left);
+  PLACES.giveBack(places);
+  if (row instanceof Uint16Array) ROWS.giveBack(row);
+  return left;
 }
 
 /** The same draw again and again from one sample: what does not change between draws is made once. */
 export class IndividualDrawer {
-  readonly #counts: Float64Array<ArrayBuffer>;
+  readonly #counts: readonly number[];
   readonly #target: number;
   readonly #total: number;
-  /** Undefined where everything is kept. */
-  readonly #pool: IndividualPool | undefined;
-  #drawn = false;
+  /** Undefined where everything is kept or the draw is sparse. */
+  readonly #dense:
+    | { readonly start: AnimalRow; readonly row: AnimalRow; readonly places: Places }
+    | undefined;
 
   /**
    * @param kind chosen by the sizes when left out; tests compare the two
    * @throws RangeError as `drawIndividuals`
    */
-  constructor(counts: ArrayLike<number>, target: number, kind?: PoolKind) {
-    if (!Number.isSafeInteger(target) || target < 0)
-      throw new RangeError(`the target ${target} is not a whole number of animals`);
-    this.#counts = Float64Array.from(counts);
-    this.#total = totalAnimals(this.#counts);
+  constructor(counts: ArrayLike<number>, target: number, kind?: DrawKind) {
+    this.#total = checkedTotal(counts, target);
+    this.#counts = copyOf(counts);
     this.#target = target;
-    if (target >= this.#total) return;
-    const dense = (kind ?? poolKind(this.#total, target)) === "dense";
-    this.#pool = dense ? new DensePool(this.#counts, this.#total) : new SparsePool(this.#counts);
+    if (target >= this.#total || (kind ?? drawKind(this.#total, target)) === "sparse") return;
+    const start = makeRow(counts.length, this.#total);
+    layOut(counts, start);
+    this.#dense = { start, row: start.slice(), places: new Int32Array(target) };
   }
 
   /**
@@ -70,53 +81,58 @@ export class IndividualDrawer {
    *
    * @param left one number for each pile, filled and returned; a new array when left out
    */
-  draw(
-    stream: RandomStream,
-    left: Float64Array<ArrayBuffer> = new Float64Array(this.#counts.length),
-  ): Float64Array<ArrayBuffer> {
-    if (this.#pool === undefined) {
-      left.set(this.#counts);
-      return left;
-    }
-    if (this.#drawn) this.#pool.reset();
-    this.#drawn = true;
+  draw(stream: RandomStream, left: number[] = zeros(this.#counts.length)): number[] {
+    if (this.#target >= this.#total) return copyInto(left, this.#counts);
+    if (this.#dense === undefined)
+      return copyInto(left, drawSparsely(this.#counts, this.#total, this.#target, stream));
+    const { start, row, places } = this.#dense;
     left.fill(0);
-    takeFirst(this.#pool, this.#total, this.#target, stream, left);
+    row.set(start);
+    randomPlaces(this.#total, this.#target, stream, places);
+    takeAnimals(row, places, this.#target, left);
     return left;
   }
 }
 
-function poolKind(total: number, target: number): PoolKind {
+function drawSparsely(
+  counts: ArrayLike<number>,
+  total: number,
+  target: number,
+  stream: RandomStream,
+): number[] {
+  const left = zeros(counts.length);
+  const places = new Float64Array(target);
+  randomPlaces(total, target, stream, places);
+  takeAnimalsSparsely(counts, places, target, left);
+  return left;
+}
+
+function copyInto(left: number[], counts: readonly number[]): number[] {
+  for (const [pile, count] of counts.entries()) left[pile] = count;
+  return left;
+}
+
+function copyOf(counts: ArrayLike<number>): number[] {
+  const copy: number[] = [];
+  for (let pile = 0; pile < counts.length; pile++) copy.push(counts[pile] ?? 0);
+  return copy;
+}
+
+function zeros(length: number): number[] {
+  const list: number[] = [];
+  for (let place = 0; place < length; place++) list.push(0);
+  return list;
+}
+
+function checkedTotal(counts: ArrayLike<number>, target: number): number {
+  if (!Number.isSafeInteger(target) || target < 0)
+    throw new RangeError(`the target ${target} is not a whole number of animals`);
+  return totalAnimals(counts);
+}
+
+function drawKind(total: number, target: number): DrawKind {
   if (total <= ALWAYS_DENSE || (total <= LARGEST_DENSE && target > total / SPARSE_RATIO)) return "dense";
   if (target > LARGEST_SPARSE_DRAW)
     throw new RangeError(`a draw of ${target} animals out of ${total} does not fit into memory`);
   return "sparse";
-}
-
-function takeFirst(
-  pool: IndividualPool,
-  total: number,
-  target: number,
-  stream: RandomStream,
-  left: Float64Array,
-): void {
-  let at = 0;
-  for (; at < target && total - at > LARGEST_PAIRED; at++) {
-    const pile = pool.take(at, at + stream.below(total - at));
-    left[pile] = (left[pile] ?? 0) + 1;
-  }
-  while (at < target) {
-    // With n animals not yet taken, one number below n (n - 1) holds a number below n and one below n - 1,
-    // independent of each other. Random numbers are what a draw spends its time on, so each serves twice.
-    const others = total - at - 1;
-    const both = stream.below((others + 1) * others);
-    const first = Math.floor(both / others);
-    const pile = pool.take(at, at + first);
-    left[pile] = (left[pile] ?? 0) + 1;
-    at++;
-    if (at === target) return;
-    const next = pool.take(at, at + both - first * others);
-    left[next] = (left[next] ?? 0) + 1;
-    at++;
-  }
 }

@@ -37,7 +37,7 @@ export interface CountRuleInput {
 export interface CountRuleOutcome {
   readonly status: CountStatus;
   /** Animals left of each pile, in the order of the input. */
-  readonly left: Float64Array<ArrayBuffer>;
+  readonly left: readonly number[];
   /** Animals before and after. */
   readonly total: number;
   readonly kept: number;
@@ -68,7 +68,7 @@ export function applyCountRule(input: CountRuleInput): CountRuleOutcome {
   const known = { total, estimatedTotal, algorithm: algorithm.id };
   if (target !== undefined && total > target)
     return { ...known, status: "drawn", left: drawSample(input, target, algorithm), kept: target };
-  return { ...known, status: undrawnStatus(total, input), left: Float64Array.from(counts), kept: total };
+  return { ...known, status: undrawnStatus(total, input), left: Array.from(counts), kept: total };
 }
 
 function undrawnStatus(total: number, input: CountRuleInput): CountStatus {
@@ -81,6 +81,6 @@ function drawSample(
   input: CountRuleInput,
   target: number,
   algorithm: Algorithm<typeof drawIndividuals>,
-): Float64Array<ArrayBuffer> {
+): number[] {
   return algorithm.run(input.counts, target, randomStream(algorithm.id, input.seed, input.sampleId));
 }
