@@ -1,5 +1,6 @@
 import type { InputFile } from "../files/input.ts";
 import { packageRoot } from "../files/package-root.ts";
+import type { FindingSink } from "../findings/collector.ts";
 import { FindingCollector } from "../findings/collector.ts";
 import type { Finding, Place } from "../findings/finding.ts";
 import { finding, wholeFile } from "../findings/finding.ts";
@@ -14,6 +15,7 @@ import type { SharedTables } from "../reference/shared-tables.ts";
 import { loadSharedTables } from "../reference/shared-tables.ts";
 import type { ReadFile } from "../sheets/bench-sheet.ts";
 import { readBenchSheets } from "../sheets/bench-sheet.ts";
+import type { LabNames } from "../sheets/names-list.ts";
 import { readNamesList } from "../sheets/names-list.ts";
 import type { SampleLog } from "../sheets/sample-log.ts";
 import { readSampleLog } from "../sheets/sample-log.ts";
@@ -56,33 +58,87 @@ export interface LoadedBatch extends LoadedRows {
   readonly set: ReferenceSet | undefined;
 }
 
+/** Rows, log and list of a batch as read; no table of taxa has been asked yet. */
+export interface BatchRows {
+  readonly table: RowTable;
+  readonly refused: ReadonlyMap<string, readonly FindingCode[]>;
+  readonly log: SampleLog | undefined;
+  readonly lab: LabNames | undefined;
+}
+
+/** What the files of a batch say. */
+export interface ReadBatch {
+  readonly rows: BatchRows;
+  /** True when a fault could hide rows of any sample: nothing may be scored. */
+  readonly isUnreadable: boolean;
+  readonly findings: readonly Finding[];
+  /** What was read, in the order given: sheets, log, names. */
+  readonly inputs: readonly ReadFile[];
+}
+
 /**
- * Reads sheets, log and names of a batch and resolves the names.
+ * Reads the files of a batch.
  *
  * @throws FileError when a file cannot be read; faults in what the files say are findings
  */
-export async function loadRows(files: BatchFiles): Promise<LoadedRows> {
+export async function readBatch(files: BatchFiles): Promise<ReadBatch> {
   const findings = new FindingCollector();
-  const shared = await loadSharedTables(packageTables());
   const options = files.encoding === undefined ? {} : { encoding: files.encoding };
   const sheets = await readBenchSheets(files.sheets, options, findings);
   const log =
     files.sampleLog === undefined ? undefined : await readSampleLog(files.sampleLog, options, findings);
   const lab = files.names === undefined ? undefined : await readNamesList(files.names, options, findings);
   const inputs = [...sheets.digests, ...[log?.digest, lab?.digest].filter((digest) => digest !== undefined)];
-  const labFaults = lab === undefined ? [] : checkLabNames(lab, shared.tree);
-  for (const fault of labFaults) findings.add(fault);
-  const isUnreadable =
-    sheets.unreadable ||
-    log?.unreadable === true ||
-    lab?.unreadable === true ||
-    labFaults.some((fault) => fault.severity === "error");
-  if (isUnreadable) return { rows: undefined, shared, inputs, findings: findings.all };
+  const isUnreadable = sheets.unreadable || log?.unreadable === true || lab?.unreadable === true;
+  const rows = { table: sheets.table, refused: sheets.refused, log, lab };
+  return { rows, isUnreadable, findings: findings.all, inputs };
+}
+
+/** Whether the lab's list of names can be used with the tables of taxa; `findings` say what is wrong with it. */
+export function checkLab({ lab }: BatchRows, shared: SharedTables, findings: FindingSink): boolean {
+  const faults = lab === undefined ? [] : checkLabNames(lab, shared.tree);
+  for (const fault of faults) findings.add(fault);
+  return !faults.some((fault) => fault.severity === "error");
+}
+
+/** Resolves the names of a batch and compares it with its log. */
+export function nameRows(rows: BatchRows, shared: SharedTables, findings: FindingSink): NamedRows {
+  const { table, refused, log, lab } = rows;
   const resolver = new NameResolver({ tree: shared.tree, synonyms: shared.synonyms }, lab?.entries);
-  const names = resolveBatchNames(sheets.table.names, resolver, shared.tree);
-  const { table, refused } = sheets;
+  const names = resolveBatchNames(table.names, resolver, shared.tree);
   if (log !== undefined) compareWithLog(table.samples.texts, log.samples, firstPlaces(table), findings);
-  return { rows: { table, refused, log, names }, shared, inputs, findings: findings.all };
+  return { table, refused, log, names };
+}
+
+/** Joins a batch with a set; undefined, with findings, when a metric or a setting of the set is not known. */
+export function joinSet(
+  rows: NamedRows,
+  set: ReferenceSet,
+  shared: SharedTables,
+  findings: FindingSink,
+): Batch | undefined {
+  const compiled = compileSet(set, rows.names.tree, shared);
+  if ("problems" in compiled) {
+    for (const message of compiled.problems)
+      findings.add(finding("bad-set", wholeFile(`${set.folder}/set.json`), { message }));
+    return undefined;
+  }
+  const { table, refused, log, names } = rows;
+  return { table, refused, log: log?.samples ?? new Map(), names, compiled: compiled.compiled };
+}
+
+/**
+ * Reads sheets, log and names of a batch and resolves the names.
+ *
+ * @throws FileError when a file cannot be read; faults in what the files say are findings
+ */
+export async function loadRows(files: BatchFiles): Promise<LoadedRows> {
+  const shared = loadSharedTables(packageTables());
+  const read = await readBatch(files);
+  const findings = new FindingCollector();
+  const isLabUsable = checkLab(read.rows, shared, findings);
+  const rows = read.isUnreadable || !isLabUsable ? undefined : nameRows(read.rows, shared, findings);
+  return { rows, shared, inputs: read.inputs, findings: [...read.findings, ...findings.all] };
 }
 
 /**
@@ -97,19 +153,11 @@ export async function loadBatch(files: BatchFiles, reference: string, cwd: strin
   const loaded = await loadRows(files);
   const findings = new FindingCollector();
   const set = await readReferenceSet(folder, loaded.shared, findings);
-  const found = () => [...findings.all, ...loaded.findings];
-  if (set === undefined || loaded.rows === undefined)
-    return { ...loaded, batch: undefined, set, findings: found() };
-  const compiled = compileSet(set, loaded.rows.names.tree, loaded.shared);
-  if ("problems" in compiled) {
-    for (const message of compiled.problems) {
-      findings.add(finding("bad-set", wholeFile(`${set.folder}/set.json`), { message }));
-    }
-    return { ...loaded, batch: undefined, set, findings: found() };
-  }
-  const { table, refused, log, names } = loaded.rows;
-  const batch: Batch = { table, refused, log: log?.samples ?? new Map(), names, compiled: compiled.compiled };
-  return { ...loaded, batch, set, findings: found() };
+  const batch =
+    set === undefined || loaded.rows === undefined
+      ? undefined
+      : joinSet(loaded.rows, set, loaded.shared, findings);
+  return { ...loaded, batch, set, findings: [...findings.all, ...loaded.findings] };
 }
 
 /** The folder of the package's reference tables. */
