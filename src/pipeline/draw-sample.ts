@@ -4,17 +4,22 @@ import { finding } from "../findings/finding.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fractionSorted } from "../model/sample-facts.ts";
 import { applyCountRule } from "../subsample/fixed-count.ts";
+import type { CountedPile } from "../taxa/counted-pile.ts";
 import type { DrawResult } from "./result.ts";
-import type { SamplePiles } from "./sample-piles.ts";
+import type { Pile, SamplePiles } from "./sample-piles.ts";
 import type { Batch, ScoringChoices } from "./score-batch.ts";
 
-/** Animals of one name, stage and part that remain after the draw. */
-export interface DrawnPile {
-  readonly taxon: number;
-  readonly count: number;
-  readonly largeRare: boolean;
-  readonly distinct: "yes" | "no" | "";
-  readonly numberOfTaxa: number;
+/** A pile after the draw: `count` animals of it remain, perhaps none. */
+export interface DrawnPile extends CountedPile {
+  readonly pile: Pile;
+}
+
+/** The piles of a sample after the draw, in canonical order, and how it went. */
+export interface Drawn {
+  readonly piles: readonly DrawnPile[];
+  readonly result: DrawResult;
+  /** Animals of the main part before the draw divided by the share sorted; undefined when that is not known. */
+  readonly estimatedTotal: number | undefined;
 }
 
 /** Brings the main part of a sample to its fixed count; large and rare animals are never drawn. */
@@ -26,14 +31,19 @@ export function drawSample(
   facts: SampleFacts | undefined,
   place: Place,
   findings: FindingSink,
-): { readonly piles: readonly DrawnPile[]; readonly result: DrawResult } {
+): Drawn {
+  const share = fractionSorted(facts);
+  const estimatedTotal = share === undefined ? undefined : piles.counted / share;
+  const undrawn = (target: number | undefined): Drawn => ({
+    piles: piles.piles.map((pile) => drawnPile(pile, pile.count)),
+    result: { status: "not-drawn", target, algorithm: "", seed: choices.seed },
+    estimatedTotal,
+  });
   const target =
     choices.target === undefined
       ? (batch.compiled.set.definition.count_rule.target ?? undefined)
       : (choices.target ?? undefined);
-  if (target === undefined) {
-    return { piles: piles.piles, result: { status: "not-drawn", target, algorithm: "", seed: choices.seed } };
-  }
+  if (target === undefined) return undrawn(target);
   if (piles.hasExpanded && piles.counted > target) {
     findings.add(
       finding("expanded-counts", place, {
@@ -41,18 +51,17 @@ export function drawSample(
         sampleId,
       }),
     );
-    return { piles: piles.piles, result: { status: "not-drawn", target, algorithm: "", seed: choices.seed } };
+    return undrawn(target);
   }
   const main = piles.piles.filter((pile) => !pile.largeRare);
   const outcome = applyCountRule({
     counts: main.map((pile) => pile.count),
     target,
-    fractionSorted: fractionSorted(facts),
+    fractionSorted: share,
     seed: choices.seed,
     sampleId,
   });
   if (outcome.status === "under-target") {
-    const share = fractionSorted(facts);
     findings.add(
       finding("under-target", place, {
         message: `sample ${sampleId} has ${piles.counted} of ${target} animals and ${share === undefined ? "it is not known how much of it was sorted" : `${Math.round(share * 1000) / 10} percent of it was sorted`}`,
@@ -62,9 +71,14 @@ export function drawSample(
   }
   const left = new Map(main.map((pile, index) => [pile, outcome.left[index] ?? 0]));
   return {
-    piles: piles.piles
-      .map((pile) => ({ ...pile, count: left.get(pile) ?? pile.count }))
-      .filter((pile) => pile.largeRare || pile.count > 0),
+    piles: piles.piles.map((pile) => drawnPile(pile, left.get(pile) ?? pile.count)),
     result: { status: outcome.status, target, algorithm: outcome.algorithm, seed: choices.seed },
+    estimatedTotal,
   };
+}
+
+/** Piles of which nothing is left stay in the list: a record called not distinct because of one is judged again. */
+function drawnPile(pile: Pile, count: number): DrawnPile {
+  const { taxon, largeRare, distinct, numberOfTaxa } = pile;
+  return { pile, taxon, count, largeRare, distinct, numberOfTaxa, beforeDraw: pile.count };
 }

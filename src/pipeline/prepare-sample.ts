@@ -1,15 +1,37 @@
 import type { FindingSink } from "../findings/collector.ts";
+import { FindingCollector } from "../findings/collector.ts";
+import type { Place } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import type { SampleContext } from "../model/community.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, fractionSorted, numericFact } from "../model/sample-facts.ts";
+import type { AssemblyRules } from "../taxa/assemble.ts";
 import { CommunityAssembler } from "../taxa/assemble.ts";
+import { BatchTaxaCollector } from "../taxa/batch-taxa.ts";
+import type { Drawn } from "./draw-sample.ts";
 import { drawSample } from "./draw-sample.ts";
 import { checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
 import type { DrawResult, SampleScore } from "./result.ts";
+import type { SamplePiles } from "./sample-piles.ts";
 import { gatherPiles, placeOfSample } from "./sample-piles.ts";
 import type { Batch, ScoringChoices } from "./score-batch.ts";
 import type { ScoringCase } from "./score-sample.ts";
+
+/** What the sheets hold of a sample. */
+export interface Gathered {
+  /** Row numbers, in the order of the files. */
+  readonly rows: Uint32Array;
+  readonly piles: SamplePiles;
+}
+
+/** A sample stopped on the way. */
+export interface StoppedSample {
+  readonly kind: "stopped";
+  readonly score: Omit<SampleScore, "flags">;
+  /** Codes that refused it and are not among its findings. */
+  readonly faults: readonly FindingCode[];
+  readonly gathered: Gathered;
+}
 
 /** A sample brought to the community that metrics see, or stopped on the way. */
 export type PreparedSample =
@@ -18,18 +40,31 @@ export type PreparedSample =
       readonly one: ScoringCase;
       readonly counted: number;
       readonly draw: DrawResult;
+      readonly gathered: Gathered;
+      readonly drawn: Drawn;
     }
-  | {
-      readonly kind: "stopped";
-      readonly score: Omit<SampleScore, "flags">;
-      /** Codes that refused it and are not among its findings. */
-      readonly faults: readonly FindingCode[];
-    };
+  | StoppedSample;
 
-/** Brings samples of a batch to their communities: piles, jars, stratum, season, draw, taxa. */
+/** A sample after the draw, before its taxa. */
+interface DrawnSample {
+  readonly kind: "drawn";
+  readonly sampleId: string;
+  readonly facts: SampleFacts | undefined;
+  readonly stratum: string;
+  readonly place: Place;
+  readonly gathered: Gathered;
+  readonly drawn: Drawn;
+}
+
+/**
+ * Brings samples of a batch to their communities: piles, jars, stratum, season, draw, taxa. Where the set looks
+ * at the whole batch, all samples are drawn before the first one gets its taxa.
+ */
 export class SamplePreparer {
   readonly batch: Batch;
   readonly choices: ScoringChoices;
+  /** How piles become taxa, the facts of the whole batch included. */
+  readonly rules: AssemblyRules;
   readonly #order: Uint32Array;
   readonly #starts: Uint32Array;
   readonly #assembler: CommunityAssembler;
@@ -40,29 +75,58 @@ export class SamplePreparer {
     const { order, starts } = batch.table.bySample();
     this.#order = order;
     this.#starts = starts;
-    this.#assembler = new CommunityAssembler({
-      tree: batch.compiled.tree,
-      levelOf: batch.compiled.levelOf,
-      scoreAs: batch.compiled.scoreAs,
-      parents: batch.compiled.set.definition.parents,
-      largeRare: batch.compiled.set.definition.large_rare,
-    });
+    const { tree, levelOf, scoreAs, set } = batch.compiled;
+    const rules: AssemblyRules = {
+      tree,
+      levelOf,
+      scoreAs,
+      parents: choices.parents ?? set.definition.parents,
+      largeRare: set.definition.large_rare,
+    };
+    const ofSample = new CommunityAssembler(rules);
+    if (set.definition.scope === "sample") {
+      this.rules = rules;
+      this.#assembler = ofSample;
+    } else {
+      this.rules = { ...rules, batchTaxa: this.#collectTaxa(ofSample) };
+      this.#assembler = new CommunityAssembler(this.rules);
+    }
   }
 
   /** @param sample number of the sample in the table */
   prepare(sample: number, findings: FindingSink): PreparedSample {
+    const drawn = this.#draw(sample, findings);
+    return drawn.kind === "stopped" ? drawn : this.#withTaxa(drawn);
+  }
+
+  /** The taxa of all samples that take part, each drawn as it will be drawn again when its turn comes. */
+  #collectTaxa(assembler: CommunityAssembler) {
+    const collector = new BatchTaxaCollector(this.batch.compiled.tree);
+    for (let sample = 0; sample < this.batch.table.samples.size; sample++) {
+      // What there is to say of a sample is said in its turn.
+      const drawn = this.#draw(sample, new FindingCollector());
+      if (drawn.kind === "stopped") continue;
+      const { taxa, counts } = assembler.records(drawn.drawn.piles);
+      collector.add(taxa, counts);
+    }
+    return collector.finish();
+  }
+
+  #draw(sample: number, findings: FindingSink): DrawnSample | StoppedSample {
     const { batch, choices } = this;
     const sampleId = batch.table.samples.textOf(sample);
     const rows = this.#order.subarray(this.#starts[sample] ?? 0, this.#starts[sample + 1] ?? 0);
     const facts = batch.log.get(sampleId);
     const place = placeOfSample(batch.table, rows);
     const known = { ...knownOf(sampleId, facts), stratum: choices.stratum ?? fact(facts, "stratum") ?? "" };
+    const piles = gatherPiles(sampleId, rows, { ...batch, policy: batch.compiled.policy, findings });
+    const gathered = { rows, piles };
     const stopped = (
       status: "refused" | "held-back",
       individualsCounted: number | undefined,
       faults: readonly FindingCode[] = [],
       stratum = known.stratum,
-    ): PreparedSample => ({
+    ): StoppedSample => ({
       kind: "stopped",
       score: {
         ...known,
@@ -76,9 +140,9 @@ export class SamplePreparer {
         draw: undefined,
       },
       faults,
+      gathered,
     });
 
-    const piles = gatherPiles(sampleId, rows, { ...batch, policy: batch.compiled.policy, findings });
     const faults = [...(batch.refused.get(sampleId) ?? []), ...piles.refusals];
     if (faults.length > 0) return stopped("refused", undefined, faults);
     if (isHeldBack(sampleId, facts, findings)) return stopped("held-back", piles.counted);
@@ -89,9 +153,20 @@ export class SamplePreparer {
     if (stratum === undefined) return stopped("refused", piles.counted, [], "");
     if (!choices.metricsOnly) checkSeason(sampleId, facts, definition, findings);
     const drawn = drawSample(batch, choices, sampleId, piles, facts, place, findings);
+    return { kind: "drawn", sampleId, facts, stratum, place, gathered, drawn };
+  }
+
+  #withTaxa({ sampleId, facts, stratum, place, gathered, drawn }: DrawnSample): PreparedSample {
     const { community } = this.#assembler.assemble(drawn.piles);
-    const one: ScoringCase = { sampleId, facts, stratum, community, context: contextOf(facts), place };
-    return { kind: "ready", one, counted: piles.counted, draw: drawn.result };
+    const context = contextOf(facts, gathered.piles, drawn, community.total);
+    return {
+      kind: "ready",
+      one: { sampleId, facts, stratum, community, context, place },
+      counted: gathered.piles.counted,
+      draw: drawn.result,
+      gathered,
+      drawn,
+    };
   }
 }
 
@@ -107,6 +182,24 @@ export function knownOf(
   };
 }
 
-function contextOf(facts: SampleFacts | undefined): SampleContext {
-  return { fractionSorted: fractionSorted(facts), areaSampledM2: numericFact(facts, "area_sampled_m2") };
+/**
+ * What metrics may need beyond the community.
+ *
+ * The total of the whole sample is estimated from the animals counted before the draw: the draw only stands for
+ * them. Counts that were expanded already are those of the whole sample. Where the parent rule left animals out,
+ * the total is that of the animals still there.
+ */
+function contextOf(
+  facts: SampleFacts | undefined,
+  piles: SamplePiles,
+  drawn: Drawn,
+  animals: number,
+): SampleContext {
+  const area = numericFact(facts, "area_sampled_m2");
+  const context = { fractionSorted: fractionSorted(facts), areaSampledM2: area };
+  if (!piles.hasExpanded && drawn.result.status !== "drawn") return context;
+  const all = piles.hasExpanded ? piles.counted : drawn.estimatedTotal;
+  const kept = drawn.piles.reduce((sum, pile) => (pile.largeRare ? sum : sum + pile.count), 0);
+  if (all === undefined || kept === 0) return context;
+  return { ...context, estimatedTotal: (all * animals) / kept };
 }

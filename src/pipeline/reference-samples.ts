@@ -23,6 +23,13 @@ export function comparesWithReference(set: ReferenceSet): boolean {
   );
 }
 
+/** The reference samples that a batch needs; undefined when it needs none. */
+export function referencesFor(preparer: SamplePreparer): ReferenceSamples | undefined {
+  const { batch, choices } = preparer;
+  if (choices.metricsOnly === true && !needsReferenceCommunity(batch.compiled)) return undefined;
+  return findReferenceSamples(preparer);
+}
+
 /** The reference samples of a batch, worked out before any sample is scored. */
 export interface ReferenceSamples {
   /** The case with its reference sample; a sample without one that can be used gets a finding. */

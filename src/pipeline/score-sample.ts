@@ -7,7 +7,6 @@ import { numberText } from "../model/number-text.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { roundMetric } from "../scoring/score-metrics.ts";
 import type { CompiledSet } from "./compiled-set.ts";
-import type { MetricResult } from "./result.ts";
 import type { MeasuredMetric, ReferenceCase, ScoredValues } from "./score-values.ts";
 import { scoreValues } from "./score-values.ts";
 
@@ -40,20 +39,46 @@ export function measureRaw(compiled: CompiledSet, one: ScoringCase, findings: Fi
   });
 }
 
-/** Works out the metrics of a community, rounded where the set says so. */
-export function measure(compiled: CompiledSet, one: ScoringCase, findings: FindingSink): MetricResult[] {
-  return measureRaw(compiled, one, findings).map(({ id, raw }, at) => ({
-    id,
-    value: roundMetric(raw, compiled.metrics[at]?.roundTo),
-    score: undefined,
-  }));
+/** Works out the metrics of a community, rounded where the set says so, and scores none. */
+export function measureOnly(compiled: CompiledSet, one: ScoringCase, findings: FindingSink): ScoredValues {
+  const measured = measureRaw(compiled, one, findings);
+  return {
+    metrics: measured.map(({ id, raw }, at) => ({
+      id,
+      value: roundMetric(raw, compiled.metrics[at]?.roundTo),
+      score: undefined,
+    })),
+    index: undefined,
+    rating: "",
+    steps: measured.map(({ raw }) => ({
+      raw,
+      scored: undefined,
+      reference: undefined,
+      segments: [],
+      outcome: undefined,
+    })),
+    unrounded: undefined,
+  };
 }
 
 /** Scores the metrics of a community against its stratum, and gives index and rating. */
 export function scoreCommunity(compiled: CompiledSet, one: ScoringCase, findings: FindingSink): ScoredValues {
   const measured = measureRaw(compiled, one, findings);
+  reportStandIns(compiled, one, findings);
   reportWithoutValue(compiled, one, findings);
   return scoreValues(compiled.set, measured, one, findings);
+}
+
+/** A score that rests on a table other than the method's own says so, every one of them. */
+function reportStandIns(compiled: CompiledSet, one: ScoringCase, findings: FindingSink): void {
+  for (const { attribute, from, insteadOf } of compiled.standIns) {
+    findings.add(
+      finding("other-attributes", one.place, {
+        message: `${one.sampleId}: ${attribute.replaceAll("_", " ")} from ${from}, not the method's own list (${insteadOf})`,
+        sampleId: one.sampleId,
+      }),
+    );
+  }
 }
 
 /** A doubt when more animals than the set allows have no value of an attribute that its metrics read. */

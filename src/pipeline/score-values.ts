@@ -18,6 +18,7 @@ import { exactValue, missingValue, valueAsNumber } from "../model/metric-value.t
 import { numberText } from "../model/number-text.ts";
 import type { SetDefinition } from "../model/reference-set.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
+import type { Segment } from "../model/segment.ts";
 import { tieText } from "../reference/describe-set.ts";
 import type { ReferenceSet } from "../reference/set.ts";
 import { segmentsOf } from "../reference/set.ts";
@@ -52,11 +53,28 @@ export interface ReferenceCase {
   readonly measured: readonly MeasuredMetric[];
 }
 
+/** How the score of one metric came about, for a reviewer. */
+export interface MetricStep {
+  readonly raw: MetricValue;
+  /** What was scored: the value adjusted for the covariate and rounded; undefined when it counts as it is. */
+  readonly scored: MetricValue | undefined;
+  /** The same of the reference sample, where there is one. */
+  readonly reference: MetricValue | undefined;
+  /** From low to high; empty when the metric has none in the stratum. */
+  readonly segments: readonly Segment[];
+  /** Undefined when nothing was scored. */
+  readonly outcome: MetricScore | undefined;
+}
+
 /** Metric values, scores, index and rating of one sample. */
 export interface ScoredValues {
   readonly metrics: readonly MetricResult[];
   readonly index: Exact | undefined;
   readonly rating: string;
+  /** In the order of `metrics`. */
+  readonly steps: readonly MetricStep[];
+  /** The index before it was rounded. */
+  readonly unrounded: Exact | undefined;
 }
 
 /**
@@ -72,19 +90,23 @@ export function scoreValues(
 ): ScoredValues {
   const { definition } = set;
   const byId = new Map(measured.map((metric) => [metric.id, metric.raw]));
-  const metrics = definition.metrics.map((use): MetricResult => {
+  const metrics: MetricResult[] = [];
+  const steps: MetricStep[] = [];
+  for (const use of definition.metrics) {
     const raw = byId.get(use.id) ?? missingValue("it is not given");
-    const value = roundMetric(raw, use.round_to);
-    return { id: use.id, value, score: scoreOne(set, use, raw, one, findings) };
-  });
+    const step = scoreOne(set, use, raw, one, findings);
+    const score = step.outcome?.kind === "scored" ? step.outcome.score : undefined;
+    metrics.push({ id: use.id, value: roundMetric(raw, use.round_to), score });
+    steps.push(step);
+  }
   const index = indexOf(set, metrics, one);
-  if (index === undefined) return { metrics, index, rating: "" };
+  if (index === undefined) return { metrics, index, rating: "", steps, unrounded: index };
   const decimals = definition.index.round_to;
   const rounded = decimals === undefined ? index : roundExact(index, decimals);
   const { ratings } = definition;
   const deciding = ratings.on === "rounded" ? rounded : index;
   const { rating } = rate(deciding, classesFor(set.classes, one.stratum), ratings.gaps);
-  return { metrics, index: rounded, rating };
+  return { metrics, index: rounded, rating, steps, unrounded: index };
 }
 
 function scoreOne(
@@ -93,22 +115,34 @@ function scoreOne(
   raw: MetricValue,
   one: ValueCase,
   findings: FindingSink,
-): Exact | undefined {
-  if (raw.kind === "missing" || !set.segments.has(use.id)) return undefined;
-  const unscored = (why: string): undefined => {
+): MetricStep {
+  const segments = segmentsOf(set, use.id, one.stratum) ?? [];
+  const nothing: MetricStep = {
+    raw,
+    scored: undefined,
+    reference: undefined,
+    segments,
+    outcome: undefined,
+  };
+  if (raw.kind === "missing" || !set.segments.has(use.id)) return nothing;
+  const unscored = (why: string): void => {
     const shown = numberText(valueAsNumber(roundMetric(raw, use.round_to)) ?? 0);
     const message = `${use.id} ${shown} of ${one.sampleId} ${why}`;
     findings.add(finding("no-score", one.place, { message, sampleId: one.sampleId }));
-    return undefined;
   };
-  const segments = segmentsOf(set, use.id, one.stratum) ?? [];
-  if (segments.length === 0) return unscored(`has no thresholds in the stratum ${one.stratum}`);
+  if (segments.length === 0) {
+    unscored(`has no thresholds in the stratum ${one.stratum}`);
+    return nothing;
+  }
   const value = adjusted(raw, use, one.facts);
-  if (value === undefined)
-    return unscored(`needs ${use.adjust?.covariate ?? "a covariate"} in the sample log`);
+  if (value === undefined) {
+    unscored(`needs ${use.adjust?.covariate ?? "a covariate"} in the sample log`);
+    return nothing;
+  }
+  const scored = roundMetric(value, use.round_to);
   const reference = referenceValue(use, one.reference);
   const outcome = scoreMetric({
-    value: roundMetric(value, use.round_to),
+    value: scored,
     segments,
     clip: set.definition.index.clip_scores,
     gapRule: use.tie_rule,
@@ -116,9 +150,9 @@ function scoreOne(
     percentOf: use.percent_of,
     covariate: (column) => covariateOf(one.facts, column),
   });
-  if (outcome.kind === "unscored") return unscored(whyUnscored(outcome.why, segments[0]?.covariate));
-  if (outcome.how === "gap") reportTie(use, value, outcome.score, one, findings);
-  return outcome.score;
+  if (outcome.kind === "unscored") unscored(whyUnscored(outcome.why, segments[0]?.covariate));
+  else if (outcome.how === "gap") reportTie(use, value, outcome.score, one, findings);
+  return { raw, scored, reference, segments, outcome };
 }
 
 function whyUnscored(
