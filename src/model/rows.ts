@@ -72,21 +72,33 @@ export class RowTable {
   readonly #columnOfFile: number[] = [];
   readonly #nameColumnOfFile: number[] = [];
   readonly #rare = new Map<number, RareFacts>();
+  #current = -1;
 
   /** Starts a file; the rows added after it belong to it. */
   startFile(file: string): void {
     this.files.push(file);
     this.#columnOfFile.push(0);
     this.#nameColumnOfFile.push(0);
+    this.#current = this.files.length - 1;
+  }
+
+  /**
+   * Goes back to a file that was started before; the rows added after it belong to it.
+   *
+   * @throws RangeError for a file that was not started
+   */
+  continueFile(file: number): void {
+    if (this.files[file] === undefined) throw new RangeError(`no file has the number ${file}`);
+    this.#current = file;
   }
 
   /** Says which field of the file at hand holds the names, 1-based. */
   setNameColumn(column: number): void {
-    this.#nameColumnOfFile[this.files.length - 1] = column;
+    this.#nameColumnOfFile[this.#current] = column;
   }
 
   add(row: RowInput): void {
-    const file = this.files.length - 1;
+    const file = this.#current;
     if (file < 0) throw new RangeError("a row came before its file");
     if (this.#size === this.#capacity) this.#grow();
     const at = this.#size++;

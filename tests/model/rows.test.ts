@@ -81,6 +81,34 @@ describe("the table of rows", () => {
     expect(table.flagsAt(1) & ROW_FLAGS.released).toBe(ROW_FLAGS.released);
   });
 
+  it("takes rows of its files in any mixture", () => {
+    const table = new RowTable();
+    table.startFile("a.csv");
+    table.setNameColumn(2);
+    table.startFile("b.csv");
+    table.setNameColumn(5);
+    for (const [file, line, column] of [
+      [1, 7, 3],
+      [0, 4, 3],
+      [1, 8, 9],
+    ] as const) {
+      table.continueFile(file);
+      table.add(row({ line, column }));
+    }
+    const places = [0, 1, 2].map((at) => [
+      table.fileAt(at),
+      table.lineAt(at),
+      table.columnAt(at),
+      table.nameColumnAt(at),
+    ]);
+    expect(places).toEqual([
+      ["b.csv", 7, 3, 5],
+      ["a.csv", 4, 3, 2],
+      ["b.csv", 8, 9, 5],
+    ]);
+    expect(() => table.continueFile(2)).toThrow(RangeError);
+  });
+
   it("refuses a row before its file", () => {
     expect(() => new RowTable().add(row({}))).toThrow(RangeError);
   });
