@@ -75,8 +75,11 @@ export function checkLabNames(
 }
 
 function alternatives(accepted: string, index: NameIndex, suggester: NameSuggester): string {
-  const row = index.synonymByKey(lookupKey(accepted));
+  const key = lookupKey(accepted);
+  const taxon = index.taxonByKey(key);
+  if (taxon !== undefined) return `; the tree writes it ${index.tree.nameOf(taxon)}`;
+  const row = index.synonymByKey(key);
   if (row !== undefined) return `; it is a name for ${row.accepted}`;
-  const close = suggester.closest(lookupKey(accepted));
+  const close = suggester.closest(key);
   return close.length === 0 ? "" : `; close names: ${close.join(", ")}`;
 }

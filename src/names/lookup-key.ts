@@ -15,6 +15,7 @@ const STOPS = /[.,;:*#\u2020\u2021]/gu;
 export function lookupKey(name: string): string {
   if (PLAIN.test(name)) return name.toLowerCase();
   return normaliseName(name)
+    .normalize("NFKD")
     .toLowerCase()
     .normalize("NFKD")
     .replace(ACCENTS, "")

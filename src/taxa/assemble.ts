@@ -67,6 +67,11 @@ export class CommunityAssembler {
     return this.#target[taxon] ?? taxon;
   }
 
+  /** Sorts taxa, in place, by code point order of their names. */
+  byName(taxa: number[]): number[] {
+    return taxa.sort((a, b) => (this.#nameOrder[a] ?? 0) - (this.#nameOrder[b] ?? 0));
+  }
+
   /** The records of a sample at the set's level before parents are dealt with, for `BatchTaxaCollector`. */
   records(piles: readonly CountedPile[]): { readonly taxa: number[]; readonly counts: number[] } {
     const taxa = this.#gather(piles);
@@ -80,7 +85,7 @@ export class CommunityAssembler {
     const { parents, moves } = this.#moveAnimals();
     const present = this.#present();
     const ambiguous = new Set([...parents, ...this.#richness.apply(present, scratch)]);
-    const kept = this.#byName(
+    const kept = this.byName(
       present.filter((taxon) => scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0),
     );
     const leftOut = moves.reduce((sum, move) => (move.to === undefined ? sum + move.animals : sum), 0);
@@ -91,7 +96,7 @@ export class CommunityAssembler {
       // Not the sum of the counts: shares of distributed animals need not add up to the last digit.
       total: animals - leftOut,
     };
-    return { community, ambiguous: this.#byName([...ambiguous]), moves };
+    return { community, ambiguous: this.byName([...ambiguous]), moves };
   }
 
   /** Fills the working memory; returns the taxa that are there. */
@@ -157,10 +162,6 @@ export class CommunityAssembler {
       counts[position] = this.#scratch.countOf(taxon);
     }
     return { taxa: batchTaxa.taxa, counts, groups: batchTaxa.groups, larger: batchTaxa.larger };
-  }
-
-  #byName(taxa: number[]): number[] {
-    return taxa.sort((a, b) => (this.#nameOrder[a] ?? 0) - (this.#nameOrder[b] ?? 0));
   }
 }
 

@@ -1,0 +1,45 @@
+import { describe, expect, it } from "vitest";
+import { checkLabNames } from "../../src/names/lab-names.ts";
+import { shared } from "../helpers/shared-tables.ts";
+
+function check(...rows: readonly (readonly [string, string])[]): string[] {
+  const entries = new Map(rows.map(([name, accepted], i) => [name, { accepted, line: i + 2 }]));
+  return checkLabNames({ entries, file: "names.csv" }, shared.tree, shared.synonyms).map(
+    ({ file, line, column, severity, code, message }) =>
+      `${file}:${line}:${column} ${severity} ${code} ${message}`,
+  );
+}
+
+describe("the lab's list of names", () => {
+  it("may accept taxa of the tree, groups and provisional names made of them", () => {
+    expect(
+      check(
+        ["Rithrogenna", "Rhithrogena"],
+        ["Baetis", "Baetis"],
+        ["midge 1", "Cricotopus/Orthocladius"],
+        ["midge 2", "Thienemannimyia group"],
+        ["worm", "Imm. Tubificidae with hair chaetae"],
+        ["mayfly", "Acentrella sp. A"],
+      ),
+    ).toEqual([]);
+  });
+
+  it("is told of accepted names that are nothing of the kind", () => {
+    expect(
+      check(["a", "Betis"], ["b", "Acarina"], ["c", "Zzzzz"], ["d", "baetis"], ["e", "Baetis sp."]),
+    ).toEqual([
+      'names.csv:2:2 error unknown-accepted-name "Betis" is not in the taxon tree; close names: Baetis, Baetidae',
+      'names.csv:3:2 error unknown-accepted-name "Acarina" is not in the taxon tree; it is a name for Acari',
+      'names.csv:4:2 error unknown-accepted-name "Zzzzz" is not in the taxon tree',
+      'names.csv:5:2 error unknown-accepted-name "baetis" is not in the taxon tree; the tree writes it Baetis',
+      'names.csv:6:2 error unknown-accepted-name "Baetis sp." is not in the taxon tree; close names: Baetis, Baetisca',
+    ]);
+  });
+
+  it("may not decide one spelling in two ways", () => {
+    expect(check(["Baetis sp.", "Baetis"], ["Mayfly", "Baetidae"], ["baetis sp", "Baetidae"])).toEqual([
+      'names.csv:4:1 error clashing-names "baetis sp" is Baetidae here and "Baetis sp." is Baetis in line 2',
+    ]);
+    expect(check(["Baetis sp.", "Baetis"], ["baetis sp", "Baetis"])).toEqual([]);
+  });
+});
