@@ -35,12 +35,12 @@ export async function checkFiles(
   const loaded =
     reference === undefined
       ? { ...(await loadRows(opened)), set: undefined }
-      : await loadBatch(opened, reference, context.cwd);
+      : await loadBatch(opened, reference, context.cwd, { rowsOnly: true });
   const files = loaded.inputs.map((input) => input.file);
   if (loaded.rows === undefined)
     return worst(await finish(context, options, loaded.findings, files), EXIT.refused);
-  const { rows, shared, set } = loaded;
-  const policy = new CountPolicy(rows.names.tree, shared.stageRules, set?.definition.count_policy ?? []);
+  const { rows, set } = loaded;
+  const policy = new CountPolicy(rows.names.tree, rows.space.stageRules, set?.definition.count_policy ?? []);
   const findings: Finding[] = [...loaded.findings];
   const tally = new Map<CheckedSample["readiness"], number>();
   const checked = function* (): Generator<OutputRow> {

@@ -1,4 +1,5 @@
 import { FileError } from "../files/file-error.ts";
+import { UnknownClassesError } from "../reference/choose-ratings.ts";
 import { UnknownSetError } from "../reference/find-set.ts";
 import { EXIT, type ExitCode } from "./exit-codes.ts";
 
@@ -13,7 +14,7 @@ export function explainFailure(
       exit: EXIT.file,
     };
   }
-  if (error instanceof UnknownSetError) {
+  if (error instanceof UnknownSetError || error instanceof UnknownClassesError) {
     return { text: `jartally: ${error.message} (${error.hint})\n`, exit: EXIT.usage };
   }
   const system = systemError(error);

@@ -58,6 +58,10 @@ const attributeChoice = z.union([
   z.strictObject({
     held: z.literal(false),
     method_list: text.describe("the list the method uses and this package does not hold"),
+    direction: z
+      .enum(["higher-is-tolerant", "higher-is-sensitive", ""])
+      .default("")
+      .describe("how the numbers of the list run; empty for categories"),
   }),
   z.strictObject({
     own: z.literal(true).describe("every value stands in the set's own taxa.csv"),

@@ -23,7 +23,7 @@ export interface BatchNames {
 /** Resolves the names of a batch and grows the tree by the operational taxa among them. */
 export function resolveBatchNames(
   names: Dictionary,
-  resolver: NameResolver,
+  resolver: Pick<NameResolver, "resolve">,
   sharedTree: TaxonTree,
 ): BatchNames {
   const resolutions = names.texts.map((name) => resolver.resolve(name));

@@ -4,9 +4,9 @@ import { closestMetrics, findMetric } from "../metrics/registry.ts";
 import type { AttributeLookup, CompiledAttribute } from "../model/attribute-lookup.ts";
 import type { Attribute } from "../model/attributes.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
+import type { StageRule } from "../names/count-policy.ts";
 import { CountPolicy } from "../names/count-policy.ts";
 import type { ReferenceSet } from "../reference/set.ts";
-import type { SharedTables } from "../reference/shared-tables.ts";
 import { compileAttribute } from "../taxa/attribute-lookup.ts";
 import { compileLevel } from "../taxa/level.ts";
 
@@ -40,7 +40,7 @@ export interface CompiledSet {
 export function compileSet(
   set: ReferenceSet,
   tree: TaxonTree,
-  shared: SharedTables,
+  stageRules: readonly StageRule[],
 ): { readonly compiled: CompiledSet } | { readonly problems: readonly string[] } {
   const attributes = new Map<Attribute, CompiledAttribute>();
   for (const [attribute, table] of set.attributes) attributes.set(attribute, compileAttribute(table, tree));
@@ -68,7 +68,7 @@ export function compileSet(
       set,
       tree,
       attributes,
-      policy: new CountPolicy(tree, shared.stageRules, overrides),
+      policy: new CountPolicy(tree, stageRules, overrides),
       levelOf: compileLevel(level, tree),
       scoreAs: scoreAsOf(set, tree),
       metrics,

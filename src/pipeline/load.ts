@@ -8,7 +8,11 @@ import type { FindingCode } from "../findings/register.ts";
 import type { RowTable } from "../model/rows.ts";
 import { checkLabNames } from "../names/lab-names.ts";
 import { NameResolver } from "../names/resolve.ts";
+import { chooseAttributes } from "../reference/choose-attributes.ts";
+import { chooseRatings } from "../reference/choose-ratings.ts";
 import { findSetFolder } from "../reference/find-set.ts";
+import type { NameSpace } from "../reference/name-space.ts";
+import { nameSpaceOf } from "../reference/name-space.ts";
 import { readReferenceSet } from "../reference/read-set.ts";
 import type { ReferenceSet } from "../reference/set.ts";
 import type { SharedTables } from "../reference/shared-tables.ts";
@@ -40,6 +44,8 @@ export interface NamedRows {
   readonly refused: ReadonlyMap<string, readonly FindingCode[]>;
   readonly log: SampleLog | undefined;
   readonly names: BatchNames;
+  /** The names that the batch may use. */
+  readonly space: NameSpace;
 }
 
 /** What reading a batch gave. */
@@ -94,50 +100,71 @@ export async function readBatch(files: BatchFiles): Promise<ReadBatch> {
   return { rows, isUnreadable, findings: findings.all, inputs };
 }
 
-/** Whether the lab's list of names can be used with the tables of taxa; `findings` say what is wrong with it. */
-export function checkLab({ lab }: BatchRows, shared: SharedTables, findings: FindingSink): boolean {
-  const faults = lab === undefined ? [] : checkLabNames(lab, shared.tree);
+/** Whether the lab's list of names can be used with the names of the set; `findings` say what is wrong with it. */
+export function checkLab({ lab }: BatchRows, space: NameSpace, findings: FindingSink): boolean {
+  const faults =
+    lab === undefined ? [] : checkLabNames(lab, space.tree, space.isGroups ? space.synonyms : []);
   for (const fault of faults) findings.add(fault);
   return !faults.some((fault) => fault.severity === "error");
 }
 
 /** Resolves the names of a batch and compares it with its log. */
-export function nameRows(rows: BatchRows, shared: SharedTables, findings: FindingSink): NamedRows {
+export function nameRows(rows: BatchRows, space: NameSpace, findings: FindingSink): NamedRows {
   const { table, refused, log, lab } = rows;
-  const resolver = new NameResolver({ tree: shared.tree, synonyms: shared.synonyms }, lab?.entries);
-  const names = resolveBatchNames(table.names, resolver, shared.tree);
+  const resolver = new NameResolver({ tree: space.tree, synonyms: space.synonyms }, lab?.entries);
+  const names = resolveBatchNames(table.names, space.isGroups ? groupsOnly(resolver) : resolver, space.tree);
   if (log !== undefined) compareWithLog(table.samples.texts, log.samples, firstPlaces(table), findings);
-  return { table, refused, log, names };
+  return { table, refused, log, names, space };
+}
+
+/** Groups are matched as they are called: a slash of two, or "Mayfly A", is none of the method's groups. */
+function groupsOnly(resolver: NameResolver): Pick<NameResolver, "resolve"> {
+  return {
+    resolve: (asWritten) => {
+      const resolution = resolver.resolve(asWritten);
+      return resolution.kind === "operational" ? { kind: "unknown", suggestions: [] } : resolution;
+    },
+  };
 }
 
 /** Joins a batch with a set; undefined, with findings, when a metric or a setting of the set is not known. */
-export function joinSet(
-  rows: NamedRows,
-  set: ReferenceSet,
-  shared: SharedTables,
-  findings: FindingSink,
-): Batch | undefined {
-  const compiled = compileSet(set, rows.names.tree, shared);
+export function joinSet(rows: NamedRows, set: ReferenceSet, findings: FindingSink): Batch | undefined {
+  const { table, refused, log, names, space } = rows;
+  const compiled = compileSet(set, names.tree, space.stageRules);
   if ("problems" in compiled) {
     for (const message of compiled.problems)
       findings.add(finding("bad-set", wholeFile(`${set.folder}/set.json`), { message }));
     return undefined;
   }
-  const { table, refused, log, names } = rows;
   return { table, refused, log: log?.samples ?? new Map(), names, compiled: compiled.compiled };
+}
+
+/** What the user changes of a set for one run. */
+export interface SetChoices {
+  /** Schemes or files of attribute values in place of the set's own. */
+  readonly attributes?: readonly string[] | undefined;
+  /** Another class table of the set. */
+  readonly classes?: string | undefined;
+  /** The batch is only checked: a set that lacks an attribute list is no fault, and there may be no batch. */
+  readonly rowsOnly?: boolean | undefined;
 }
 
 /**
  * Reads sheets, log and names of a batch and resolves the names.
  *
+ * @param set the set whose names the batch uses; the shared tree of taxa when left out
  * @throws FileError when a file cannot be read; faults in what the files say are findings
  */
-export async function loadRows(files: BatchFiles): Promise<LoadedRows> {
-  const shared = loadSharedTables(packageTables());
+export async function loadRows(
+  files: BatchFiles,
+  set?: ReferenceSet,
+  shared: SharedTables = loadSharedTables(packageTables()),
+): Promise<LoadedRows> {
+  const space = nameSpaceOf(set, shared);
   const read = await readBatch(files);
   const findings = new FindingCollector();
-  const isLabUsable = checkLab(read.rows, shared, findings);
-  const rows = read.isUnreadable || !isLabUsable ? undefined : nameRows(read.rows, shared, findings);
+  const isLabUsable = checkLab(read.rows, space, findings);
+  const rows = read.isUnreadable || !isLabUsable ? undefined : nameRows(read.rows, space, findings);
   return { rows, shared, inputs: read.inputs, findings: [...read.findings, ...findings.all] };
 }
 
@@ -146,18 +173,31 @@ export async function loadRows(files: BatchFiles): Promise<LoadedRows> {
  *
  * @param reference id of a set or path to a set folder
  * @param cwd the folder in which relative set paths are looked up
+ * @param choices what the user changes of the set
+ * @throws UnknownClassesError when the set has no such class table
  * @throws FileError when a file cannot be read, UnknownSetError when there is no such set
  */
-export async function loadBatch(files: BatchFiles, reference: string, cwd: string): Promise<LoadedBatch> {
+export async function loadBatch(
+  files: BatchFiles,
+  reference: string,
+  cwd: string,
+  choices: SetChoices = {},
+): Promise<LoadedBatch> {
   const folder = await findSetFolder(reference, { packageTables: packageTables(), cwd });
-  const loaded = await loadRows(files);
+  const shared = loadSharedTables(packageTables());
   const findings = new FindingCollector();
-  const set = await readReferenceSet(folder, loaded.shared, findings);
-  const batch =
-    set === undefined || loaded.rows === undefined
+  const read = await readReferenceSet(folder, shared, findings);
+  const classed =
+    read === undefined || choices.classes === undefined ? read : chooseRatings(read, choices.classes);
+  const isRowsOnly = choices.rowsOnly === true && (classed?.attributesNotHeld.size ?? 0) > 0;
+  const set =
+    classed === undefined || isRowsOnly
       ? undefined
-      : joinSet(loaded.rows, set, loaded.shared, findings);
-  return { ...loaded, batch, set, findings: [...findings.all, ...loaded.findings] };
+      : await chooseAttributes(classed, choices.attributes ?? [], shared, cwd, findings);
+  const loaded = await loadRows(files, classed, shared);
+  const batch =
+    set === undefined || loaded.rows === undefined ? undefined : joinSet(loaded.rows, set, findings);
+  return { ...loaded, batch, set: set ?? classed, findings: [...findings.all, ...loaded.findings] };
 }
 
 /** The folder of the package's reference tables. */

@@ -71,7 +71,7 @@ export function scoreCommunity(compiled: CompiledSet, one: ScoringCase, findings
 
 /** A score that rests on a table other than the method's own says so, every one of them. */
 function reportStandIns(compiled: CompiledSet, one: ScoringCase, findings: FindingSink): void {
-  for (const { attribute, from, insteadOf } of compiled.standIns) {
+  for (const { attribute, from, insteadOf } of compiled.set.standIns) {
     findings.add(
       finding("other-attributes", one.place, {
         message: `${one.sampleId}: ${attribute.replaceAll("_", " ")} from ${from}, not the method's own list (${insteadOf})`,

@@ -55,6 +55,10 @@ export function joinAttributes(
         ? sharedTable(attribute, choice.scheme, shared, fault)
         : ownTable(attribute, choice, taxa);
     if (base === undefined) continue;
+    if (attribute === "tolerance" && base.scheme.direction === "") {
+      fault(attribute, "say how the numbers run: direction higher-is-tolerant or higher-is-sensitive");
+      continue;
+    }
     checkRange(base.scheme, own, taxa, taxaFile, findings);
     held.set(attribute, {
       scheme: base.scheme,

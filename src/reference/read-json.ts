@@ -1,3 +1,4 @@
+import { parseJson } from "../files/json.ts";
 import type { FindingSink } from "../findings/collector.ts";
 import { finding, wholeFile } from "../findings/finding.ts";
 import type { SetFile } from "./folder.ts";
@@ -8,14 +9,18 @@ export interface ReadJson {
   readonly value: unknown;
 }
 
-/** Reads a JSON file of a set; a fault is a `bad-set` finding. */
+/** Reads a JSON file of a set, with no key twice in an object; a fault is a `bad-set` finding with its place. */
 export function readJson(file: SetFile, findings: FindingSink): ReadJson | undefined {
+  let text: string;
   try {
-    const text = new TextDecoder("utf-8", { fatal: true }).decode(file.bytes);
-    return { text, value: JSON.parse(text) };
-  } catch (error) {
-    const why = error instanceof SyntaxError ? "is not JSON" : "is not UTF-8";
-    findings.add(finding("bad-set", wholeFile(file.shownAs), { message: `the file ${why}` }));
+    text = new TextDecoder("utf-8", { fatal: true }).decode(file.bytes);
+  } catch {
+    findings.add(finding("bad-set", wholeFile(file.shownAs), { message: "the file is not UTF-8 text" }));
     return undefined;
   }
+  const parsed = parseJson(text);
+  if ("value" in parsed) return { text, value: parsed.value };
+  const { line, column, message } = parsed.fault;
+  findings.add(finding("bad-set", { file: file.shownAs, line, column }, { message }));
+  return undefined;
 }

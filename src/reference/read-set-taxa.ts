@@ -3,8 +3,8 @@ import { finding } from "../findings/finding.ts";
 import { didYouMean } from "../metrics/closest.ts";
 import type { Attribute, AttributeValue } from "../model/attributes.ts";
 import { ATTRIBUTES } from "../model/attributes.ts";
-import { parseDecimal } from "../model/exact.ts";
 import type { SetFile } from "./folder.ts";
+import { PLAIN_NUMBER } from "./read-attribute-file.ts";
 import type { SetRow } from "./set-table.ts";
 import { readSetTable } from "./set-table.ts";
 
@@ -68,7 +68,10 @@ export async function readSetTaxa(file: SetFile, findings: FindingSink): Promise
       fault(row, "taxon", "a name is missing");
       continue;
     }
-    if (!taxa.has(taxon)) taxa.set(taxon, row.place("taxon"));
+    if (!taxa.has(taxon)) {
+      const { line, column } = row.place("taxon");
+      taxa.set(taxon, { line, column });
+    }
     if (attribute === "" && value === "") continue;
     if (value === "") {
       fault(row, "value", `the value of ${taxon} is missing`);
@@ -85,8 +88,8 @@ export async function readSetTaxa(file: SetFile, findings: FindingSink): Promise
         `"${attribute}" is no attribute${didYouMean(attribute, words) || `; there are ${words.join(", ")}`}`,
       );
     } else {
-      if (known === "tolerance" && parseDecimal(value) === undefined)
-        fault(row, "value", `"${value}" is not a decimal number`);
+      if (known === "tolerance" && !PLAIN_NUMBER.test(value))
+        fault(row, "value", `"${value}" is not a plain number such as 4 or 5.35`);
       const ofKind = values.get(known) ?? new Map<string, AttributeValue>();
       values.set(known, ofKind);
       put(row, ofKind, taxon, {

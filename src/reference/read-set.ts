@@ -2,6 +2,7 @@ import type { FindingSink } from "../findings/collector.ts";
 import { FindingCollector } from "../findings/collector.ts";
 import { finding } from "../findings/finding.ts";
 import type { RatingClass } from "../model/segment.ts";
+import { checkSetNames } from "./check-names.ts";
 import type { SetFolder } from "./folder.ts";
 import { readOptionalSetFile, readSetFile, shownPath } from "./folder.ts";
 import { joinAttributes } from "./join-attributes.ts";
@@ -40,7 +41,11 @@ export async function readReferenceSet(
   const attributes =
     read === undefined || taxa === undefined
       ? undefined
-      : joinAttributes(read, taxa, shared, taxaFile?.shownAs ?? shownPath(folder, "taxa.csv"), faults);
+      : joinAttributes(read, taxa, shared, shownPath(folder, "taxa.csv"), faults);
+  if (read !== undefined && taxa !== undefined) {
+    const names = checkSetNames(read, taxa, shared, shownPath(folder, "taxa.csv"));
+    for (const one of names) faults.add(one);
+  }
   for (const fault of faults.all) findings.add(fault);
   if (read === undefined || taxa === undefined || thresholds === undefined || attributes === undefined)
     return undefined;
@@ -62,6 +67,11 @@ export async function readReferenceSet(
     classes,
     attributes: attributes.held,
     attributesNotHeld: attributes.notHeld,
+    standIns: [],
+    groups:
+      definition.naming === "groups"
+        ? { names: [...taxa.taxa.keys()], alsoCalled: taxa.alsoCalled }
+        : { names: [], alsoCalled: new Map() },
     hash: setHash(
       [
         ["set.json", json.bytes],

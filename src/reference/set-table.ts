@@ -31,6 +31,7 @@ export async function readSetTable<Column extends string>(
   file: SetFile,
   columns: { readonly required: readonly Column[]; readonly optional: readonly Column[] },
   findings: FindingSink,
+  code: "bad-set" | "bad-attributes" = "bad-set",
 ): Promise<SetTable<Column>> {
   // A table without rows is usual: a set whose index is a metric's value has no thresholds.
   const sink: FindingSink = {
@@ -44,7 +45,7 @@ export async function readSetTable<Column extends string>(
   let isBroken = false;
   const fault = (column: number, message: string): void => {
     isBroken = true;
-    findings.add(finding("bad-set", { file: reading.place, line: reading.headerLine, column }, { message }));
+    findings.add(finding(code, { file: reading.place, line: reading.headerLine, column }, { message }));
   };
   for (const { text, column } of reading.header) {
     const name = text.toLowerCase();
@@ -68,7 +69,7 @@ export async function readSetTable<Column extends string>(
         isBroken = true;
         findings.add(
           finding(
-            "bad-set",
+            code,
             { file: reading.place, line, column: reading.header.length + 1 },
             {
               message: `the row has ${cells.length} cells and the header ${reading.header.length}`,

@@ -15,8 +15,28 @@ export interface ReferenceSet {
   readonly attributes: ReadonlyMap<Attribute, AttributeTable>;
   /** Attributes that the method uses and this package does not hold, with the name of the method's list. */
   readonly attributesNotHeld: ReadonlyMap<Attribute, string>;
+  /** Attribute tables that the user put in place of the method's own; none as the set is read. */
+  readonly standIns: readonly AttributeStandIn[];
+  /** Names of a set whose names are groups; empty for others. */
+  readonly groups: SetGroups;
   /** SHA-256 over everything the set uses, shared tables included. */
   readonly hash: string;
+}
+
+/** An attribute table that the user put in place of the method's own. */
+export interface AttributeStandIn {
+  readonly attribute: Attribute;
+  /** Scheme or file. */
+  readonly from: string;
+  /** The list that the method uses. */
+  readonly insteadOf: string;
+}
+
+/** The groups of a coarse tally. */
+export interface SetGroups {
+  readonly names: readonly string[];
+  /** Other name to group. */
+  readonly alsoCalled: ReadonlyMap<string, string>;
 }
 
 /** The segments of one metric in one stratum; none when the metric counts as it is. */

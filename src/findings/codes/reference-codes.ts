@@ -27,6 +27,15 @@ export const REFERENCE_CODES = [
       "my-set/thresholds.csv:9:4 warning set-overlap ept_richness: 5 belongs to both line 8 and line 9",
   }),
   defineFinding({
+    code: "unknown-set-taxon",
+    severity: "warning",
+    meaning:
+      "A table of a set, or one named with --attributes, gives a value to a name that the tree of taxa does not have, so no animal takes it.",
+    hint: "correct the spelling, or use the name under which the tree has it",
+    example:
+      'my-set/taxa.csv:12:1 warning unknown-set-taxon "Betidae" is not in the tree of taxa; did you mean "Baetidae"?',
+  }),
+  defineFinding({
     code: "attributes-not-held",
     severity: "error",
     meaning:
@@ -34,6 +43,13 @@ export const REFERENCE_CODES = [
     hint: "give the list with --attributes (a file of taxon,value), name another scheme and take it as a stand-in, or score metric values with --from metrics",
     example:
       "my-set/set.json:31:5 error attributes-not-held tolerance: the method's own list (West Virginia family tolerance values) is not held",
+  }),
+  defineFinding({
+    code: "bad-attributes",
+    severity: "error",
+    meaning: "An attribute table named with --attributes cannot be used.",
+    hint: "a file needs the columns taxon and value (and attribute, where it holds others than tolerance values); attribute schemes are listed in the reference tables' README",
+    example: 'my-values.csv:7:2 error bad-attributes "4,5" is not a plain number such as 4 or 5.35',
   }),
   defineFinding({
     code: "other-attributes",
