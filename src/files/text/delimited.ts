@@ -90,6 +90,7 @@ class DelimitedReading implements TableReading {
       batch = await this.#nextBatch();
     }
     this.#blankRows.report(this.#findings);
+    this.#reportStray();
     if (count === 0 && !this.isBroken) {
       const at = { file: this.place, line: this.headerLine, column: 0 };
       this.#findings.add(finding("no-rows", at, { message: "there is a header and no row below it" }));
@@ -169,16 +170,23 @@ class DelimitedReading implements TableReading {
       case "after-closing":
         this.#add("broken-quoting", line, field, "text follows the quote that closes this cell");
         return;
-      case "stray":
-        this.#add("broken-quoting", line, field, "a quote stands within a cell that does not start with one");
-        return;
       case "too-long":
         this.#add("too-long", line, field, `a row is longer than ${LONGEST_RECORD / 2 ** 20} MiB`);
     }
   }
 
+  #reportStray(): void {
+    const stray = this.#reader.stray;
+    if (stray === undefined) return;
+    const what =
+      stray.count === 1
+        ? "a quote stands within a cell that does not start with one"
+        : `${stray.count} quotes stand within cells that do not start with one, the first here`;
+    this.#add("stray-quote", stray.line, stray.field, `${what}; taken as it stands`);
+  }
+
   #add(
-    code: "bad-encoding" | "bad-gzip" | "broken-quoting" | "too-long",
+    code: "bad-encoding" | "bad-gzip" | "broken-quoting" | "stray-quote" | "too-long",
     line: number,
     column: number,
     message: string,

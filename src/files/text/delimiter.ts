@@ -45,7 +45,7 @@ function firstRows(head: string): Record<Delimiter, number>[] {
   let isBlank = true;
   for (let at = 0; at < head.length && rows.length < LOOK_AT; at++) {
     const character = head[at];
-    if (character === '"') isQuoted = !isQuoted;
+    if (character === '"' && (isQuoted || isCellStart(head, at))) isQuoted = !isQuoted;
     else if (isQuoted) continue;
     else if (character === "\n" || character === "\r") {
       if (!isBlank) rows.push(row);
@@ -58,4 +58,9 @@ function firstRows(head: string): Record<Delimiter, number>[] {
   // A last row that is cut off counts only when it is the only one.
   if (rows.length === 0 && !isBlank) rows.push(row);
   return rows;
+}
+
+/** A quote opens only where a cell starts, by whichever of the delimiters. */
+function isCellStart(head: string, at: number): boolean {
+  return at === 0 || /[,;\t\r\n]/.test(head[at - 1] ?? "");
 }

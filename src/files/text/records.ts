@@ -1,5 +1,6 @@
 import { parse } from "csv-parse/sync";
-import { findQuoteFault, type QuoteFault } from "./quote-fault.ts";
+import { scanQuotes } from "./quotes.ts";
+import { RecordEnds } from "./record-ends.ts";
 
 /** Some rows of a table, with the line on which each starts. */
 export interface RowBatch {
@@ -18,7 +19,14 @@ export function lineOf(lines: LineNumbers, row: number): number {
 
 /** A fault after which rows cannot be told apart any more. */
 export interface BrokenRecord {
-  readonly kind: QuoteFault["kind"] | "too-long";
+  readonly kind: "unclosed" | "after-closing" | "too-long";
+  readonly line: number;
+  readonly field: number;
+}
+
+/** Quotes in cells that do not start with one. */
+export interface StrayQuotes {
+  readonly count: number;
   readonly line: number;
   readonly field: number;
 }
@@ -35,14 +43,15 @@ export class RecordReader {
   readonly #delimiter: string;
   /** Text of the record that has not ended yet. */
   #rest = "";
-  /** Whether `#rest` ends within quotes. */
-  #isQuoted = false;
+  readonly #ends: RecordEnds;
   /** Line on which `#rest` starts. */
   #line: number;
   #broken: BrokenRecord | undefined;
+  #stray: StrayQuotes | undefined;
 
   constructor(delimiter: string, firstLine = 1) {
     this.#delimiter = delimiter;
+    this.#ends = new RecordEnds(delimiter);
     this.#line = firstLine;
   }
 
@@ -51,10 +60,15 @@ export class RecordReader {
     return this.#broken;
   }
 
+  /** The quotes so far that stand within cells and are read as they are; the place is that of the first. */
+  get stray(): StrayQuotes | undefined {
+    return this.#stray;
+  }
+
   /** Takes the next piece of text and gives the rows that are whole by now. */
   push(text: string): RowBatch {
     if (this.#broken !== undefined) return NO_ROWS;
-    const cut = this.#cut(text);
+    const cut = this.#ends.last(text);
     if (cut < 0) {
       this.#rest += text;
       if (this.#rest.length > LONGEST_RECORD) return this.#breakOff(this.#rest);
@@ -79,23 +93,6 @@ export class RecordReader {
     return { line: this.#line + lineBreaks, field };
   }
 
-  /** Where the last record ends that is whole in `#rest + text`, as an offset in `text`; -1 when none ends in it. */
-  #cut(text: string): number {
-    if (!this.#isQuoted && !text.includes('"')) return lastLineEnd(text);
-    let isQuoted = this.#isQuoted;
-    let cut = -1;
-    for (let at = 0; at < text.length; at++) {
-      const unit = text.charCodeAt(at);
-      if (unit === 34) isQuoted = !isQuoted;
-      else if (unit === 10 && !isQuoted) cut = at + 1;
-      // A carriage return at the very end may be the first half of a line end.
-      else if (unit === 13 && !isQuoted && at + 1 < text.length && text.charCodeAt(at + 1) !== 10)
-        cut = at + 1;
-    }
-    this.#isQuoted = isQuoted;
-    return cut;
-  }
-
   #rowsOf(whole: string): RowBatch {
     const start = this.#line;
     if (!whole.includes('"')) {
@@ -106,18 +103,18 @@ export class RecordReader {
       for (const line of lines) rows.push(line.split(this.#delimiter));
       return { rows, lines: { first: start } };
     }
-    let rows: string[][];
-    try {
-      rows = parse(whole, {
-        delimiter: this.#delimiter,
-        record_delimiter: ["\r\n", "\n", "\r"],
-        relax_column_count: true,
-        skip_empty_lines: false,
-        bom: false,
-      });
-    } catch {
-      return this.#breakOff(whole);
-    }
+    const { fault, stray } = scanQuotes(whole, this.#delimiter);
+    if (fault !== undefined) return this.#breakOff(whole);
+    if (stray.first !== undefined)
+      this.#noteStray(stray.count, whole.slice(0, stray.first.at), stray.first.field);
+    const rows: string[][] = parse(whole, {
+      delimiter: this.#delimiter,
+      record_delimiter: ["\r\n", "\n", "\r"],
+      relax_column_count: true,
+      relax_quotes: true,
+      skip_empty_lines: false,
+      bom: false,
+    });
     const lines: number[] = [];
     for (const row of rows) {
       lines.push(this.#line);
@@ -128,7 +125,7 @@ export class RecordReader {
 
   /** Keeps the rows before the fault and stops there. */
   #breakOff(text: string): RowBatch {
-    const fault = findQuoteFault(text, this.#delimiter);
+    const { fault } = scanQuotes(text, this.#delimiter);
     const good = text.slice(0, fault?.recordStart ?? 0);
     const batch = good === "" ? NO_ROWS : this.#rowsOf(good);
     const before = text.slice(good.length, fault?.at ?? good.length);
@@ -140,18 +137,17 @@ export class RecordReader {
     this.#rest = "";
     return batch;
   }
+
+  #noteStray(count: number, before: string, field: number): void {
+    const known = this.#stray;
+    this.#stray =
+      known === undefined
+        ? { count, line: this.#line + lineBreaksIn(before), field }
+        : { ...known, count: known.count + count };
+  }
 }
 
 const NO_ROWS: RowBatch = { rows: [], lines: { first: 0 } };
-
-/** The offset behind the last line end of a text without quotes, -1 when there is none. */
-function lastLineEnd(text: string): number {
-  const feed = text.lastIndexOf("\n");
-  let back = text.lastIndexOf("\r");
-  // A carriage return at the very end may be the first half of a line end.
-  if (back === text.length - 1) back = back > 0 ? text.lastIndexOf("\r", back - 1) : -1;
-  return Math.max(feed, back) + 1 || -1;
-}
 
 function lineBreaksWithin(row: readonly string[]): number {
   let breaks = 0;
@@ -171,11 +167,15 @@ function lineBreaksIn(text: string): number {
 }
 
 function endOfRecordPart(text: string, delimiter: string): { field: number; lineBreaks: number } {
+  const { fault } = scanQuotes(text, delimiter);
+  // Within a cell in quotes, its own field; else the text up to here holds whole cells and one that goes on.
+  if (fault?.kind === "unclosed") return { field: fault.field, lineBreaks: lineBreaksIn(text) };
   let field = 1;
   let isQuoted = false;
-  for (const character of text) {
-    if (character === '"') isQuoted = !isQuoted;
-    else if (character === delimiter && !isQuoted) field++;
+  for (let at = 0; at < text.length; at++) {
+    const starts = at === 0 || text[at - 1] === delimiter;
+    if (text[at] === '"' && (isQuoted || starts)) isQuoted = !isQuoted;
+    else if (text[at] === delimiter && !isQuoted) field++;
   }
   return { field, lineBreaks: lineBreaksIn(text) };
 }

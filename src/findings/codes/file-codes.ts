@@ -47,6 +47,15 @@ export const FILE_CODES = [
     example: "sheet.csv:12:9 error broken-quoting a quote opens here and is never closed",
   }),
   defineFinding({
+    code: "stray-quote",
+    severity: "warning",
+    meaning:
+      "A quote stands within a cell that does not start with one, such as the sign for inches; it is taken as it stands.",
+    hint: 'check the cell; put it into quotes and write its quotes twice: "5"" net"',
+    example:
+      "sheet.csv:12:9 warning stray-quote a quote stands within a cell that does not start with one; taken as it stands",
+  }),
+  defineFinding({
     code: "too-long",
     severity: "error",
     meaning: "A row of the file is longer than 1 MiB, which no bench sheet has.",
