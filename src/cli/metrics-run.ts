@@ -17,6 +17,7 @@ import { settleSeed } from "./seed.ts";
 
 export interface MetricsChoices {
   readonly reference: string;
+  readonly attributes?: readonly string[] | undefined;
   readonly seed: string | undefined;
   readonly target: number | null | undefined;
   /** Ids of the catalogue, in place of the set's metrics. */
@@ -31,7 +32,7 @@ export async function measureFiles(
   plan: OutputPlan,
   choices: MetricsChoices,
 ): Promise<ExitCode> {
-  const loaded = await loadBatch(opened, choices.reference, context.cwd);
+  const loaded = await loadBatch(opened, choices.reference, context.cwd, choices);
   const files = loaded.inputs.map((input) => input.file);
   if (loaded.batch === undefined || loaded.set === undefined) {
     return worst(await finish(context, options, loaded.findings, files), EXIT.refused);

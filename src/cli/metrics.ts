@@ -2,6 +2,7 @@ import { defineCommand, defineOption, defineSwitch, UsageError } from "./define.
 import { seedOption, targetOption } from "./options/draw.ts";
 import { encodingOption, namesOption, referenceOption, samplesOption } from "./options/input.ts";
 import { MESSAGE_OPTIONS } from "./options/messages.ts";
+import { attributesOption } from "./options/method.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
 
 const onlyOption = defineOption<readonly string[]>({
@@ -36,6 +37,7 @@ export const metrics = defineCommand({
     namesOption,
     encodingOption,
     referenceOption,
+    attributesOption,
     targetOption,
     seedOption,
     onlyOption,
@@ -68,6 +70,7 @@ export const metrics = defineCommand({
     const { measureFiles } = await import("./metrics-run.ts");
     return measureFiles(context, options, opened, plan, {
       reference,
+      attributes: options.get(attributesOption),
       seed: options.get(seedOption),
       target: options.get(targetOption),
       only: options.get(onlyOption),

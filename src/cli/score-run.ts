@@ -2,9 +2,11 @@ import type { OutputRow } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
 import { loadBatch } from "../pipeline/load.ts";
 import type { SampleScore } from "../pipeline/result.ts";
+import type { ScoredSample } from "../pipeline/score-batch.ts";
 import { scoreBatch } from "../pipeline/score-batch.ts";
 import { LONG_COLUMNS, longRows, wideColumns, wideRow } from "../pipeline/score-tables.ts";
 import type { ReferenceSet } from "../reference/set.ts";
+import type { ReadFile } from "../sheets/bench-sheet.ts";
 import type { OpenedBatch } from "./batch-input.ts";
 import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";
@@ -21,6 +23,9 @@ import { setNotice } from "./set-notice.ts";
 /** What the user chose for a scoring run. */
 export interface ScoreChoices {
   readonly reference: string;
+  readonly from?: "counts" | "metrics" | undefined;
+  readonly attributes?: readonly string[] | undefined;
+  readonly classes?: string | undefined;
   readonly seed: string | undefined;
   readonly target: number | null | undefined;
   readonly stratum: string | undefined;
@@ -36,17 +41,17 @@ export async function scoreFiles(
   plan: OutputPlan,
   choices: ScoreChoices,
 ): Promise<ExitCode> {
-  const loaded = await loadBatch(opened, choices.reference, context.cwd);
+  const loaded = await loadSamples(context, opened, choices);
   const files = loaded.inputs.map((input) => input.file);
-  const { batch, set } = loaded;
-  if (batch === undefined || set === undefined)
+  const { scoreAll, set } = loaded;
+  if (scoreAll === undefined || set === undefined)
     return worst(await finish(context, options, loaded.findings, files), EXIT.refused);
 
   const seed = settleSeed(choices.seed, context);
   const findings: Finding[] = [...loaded.findings];
   const tally = new Map<SampleScore["status"], number>();
   const scores = function* (): Generator<SampleScore> {
-    for (const { score, findings: found } of scoreBatch(batch, { ...choices, seed })) {
+    for (const { score, findings: found } of scoreAll(seed)) {
       findings.push(...found);
       tally.set(score.status, (tally.get(score.status) ?? 0) + 1);
       yield score;
@@ -77,6 +82,35 @@ export async function scoreFiles(
   const exit = await finish(context, options, findings, files);
   await say(context, options, [...setNotice(set), summary(tally, plan, seed)].join("\n"));
   return worst(exit, (tally.get("refused") ?? 0) > 0 ? EXIT.refused : EXIT.done);
+}
+
+interface LoadedSamples {
+  readonly set: ReferenceSet | undefined;
+  readonly findings: readonly Finding[];
+  readonly inputs: readonly ReadFile[];
+  /** Undefined when the run is refused. */
+  readonly scoreAll: ((seed: string) => Iterable<ScoredSample>) | undefined;
+}
+
+/** Reads counts or metric values and joins them with their set. */
+async function loadSamples(
+  context: CommandContext,
+  opened: OpenedBatch,
+  choices: ScoreChoices,
+): Promise<LoadedSamples> {
+  if (choices.from === "metrics") {
+    const { loadMetricBatch } = await import("../pipeline/metric-batch.ts");
+    const { scoreMetricTable } = await import("../pipeline/score-metric-table.ts");
+    const loaded = await loadMetricBatch(opened, choices.reference, context.cwd, choices);
+    const { batch } = loaded;
+    const scoreAll = batch === undefined ? undefined : () => scoreMetricTable(batch, choices);
+    return { ...loaded, scoreAll };
+  }
+  const loaded = await loadBatch(opened, choices.reference, context.cwd, choices);
+  const { batch } = loaded;
+  const scoreAll =
+    batch === undefined ? undefined : (seed: string) => scoreBatch(batch, { ...choices, seed });
+  return { ...loaded, scoreAll };
 }
 
 function* rowsOf(

@@ -1,3 +1,4 @@
+import type { OptionValues } from "./define.ts";
 import { defineCommand, defineOption, defineSwitch, UsageError } from "./define.ts";
 import { EXIT, worst } from "./exit-codes.ts";
 import { seedOption, targetOption } from "./options/draw.ts";
@@ -9,6 +10,7 @@ import {
   stratumOption,
 } from "./options/input.ts";
 import { MESSAGE_OPTIONS } from "./options/messages.ts";
+import { attributesOption, classesOption, fromOption } from "./options/method.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
 
 const layoutOption = defineOption<"wide" | "long">({
@@ -30,7 +32,7 @@ export const score = defineCommand({
   name: "score",
   summary: "metric values, scores, an index and a rating for every sample",
   description:
-    "Reads bench sheets, resolves every name, leaves out animals that do not count, draws each larger sample down to the set's fixed count, works out the set's metrics, scores them against the thresholds of the sample's stratum and gives an index and a rating. Every sample comes out exactly once: scored, flagged (with its doubts), held back (not all jars are in) or refused (with the reason).\n\nThe same files, seed, reference set and version give the same bytes, on any machine.",
+    "Reads bench sheets, resolves every name, leaves out animals that do not count, draws each larger sample down to the set's fixed count, works out the set's metrics, scores them against the thresholds of the sample's stratum and gives an index and a rating. Every sample comes out exactly once: scored, flagged (with its doubts), held back (not all jars are in) or refused (with the reason).\n\nThe same files, seed, reference set and version give the same bytes, on any machine.\n\nWith --from metrics the tables hold metric values instead of counts, for instance those of `jartally metrics`; they are scored against the same thresholds.",
   operands: [
     {
       name: "<sheet...>",
@@ -42,7 +44,10 @@ export const score = defineCommand({
     namesOption,
     encodingOption,
     referenceOption,
+    fromOption,
     stratumOption,
+    attributesOption,
+    classesOption,
     targetOption,
     seedOption,
     layoutOption,
@@ -66,6 +71,8 @@ export const score = defineCommand({
     if (reference === undefined) {
       throw new UsageError("name a reference set with --reference", "jartally reference list shows them");
     }
+    const from = options.get(fromOption) ?? "counts";
+    if (from === "metrics") refuseCountOptions(options);
     const { planOutput } = await import("./output.ts");
     const { scoreFiles } = await import("./score-run.ts");
     const { openBatch } = await import("./batch-input.ts");
@@ -73,6 +80,9 @@ export const score = defineCommand({
     const plan = await planOutput(context, options, opened.paths);
     const exit = await scoreFiles(context, options, opened, plan, {
       reference,
+      from,
+      attributes: options.get(attributesOption),
+      classes: options.get(classesOption),
       seed: options.get(seedOption),
       target: options.get(targetOption),
       stratum: options.get(stratumOption),
@@ -82,3 +92,12 @@ export const score = defineCommand({
     return worst(exit, EXIT.done);
   },
 });
+
+/** Options about counts say nothing to metric values; silence would let one believe that they were heeded. */
+function refuseCountOptions(options: OptionValues): void {
+  for (const option of [namesOption, attributesOption, targetOption, seedOption]) {
+    if (options.get<unknown>(option) === undefined) continue;
+    const name = option.flags.split(" ")[0];
+    throw new UsageError(`${name} is about counts and does nothing with --from metrics`);
+  }
+}

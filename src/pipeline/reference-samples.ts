@@ -1,5 +1,6 @@
 import type { FindingSink } from "../findings/collector.ts";
 import { FindingCollector } from "../findings/collector.ts";
+import type { Finding } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
 import { fact } from "../model/sample-facts.ts";
 import type { ReferenceSet } from "../reference/set.ts";
@@ -71,18 +72,7 @@ export function findReferenceSamples(preparer: SamplePreparer): ReferenceSamples
       const id = given ?? (named.has(one.sampleId) ? one.sampleId : undefined);
       const known = id === undefined ? undefined : found.get(id);
       if (known === undefined || typeof known === "string") {
-        const why =
-          known === undefined ? "names no reference sample" : `: its reference sample ${id} ${known}`;
-        findings.add(
-          finding(
-            "no-reference-sample",
-            one.facts === undefined ? one.place : placeOfFact(one.facts, "reference_sample_id"),
-            {
-              message: `sample ${one.sampleId}${known === undefined ? " " : ""}${why}`,
-              sampleId: one.sampleId,
-            },
-          ),
-        );
+        findings.add(noReferenceSample(one, id, known ?? ""));
         return one;
       }
       return {
@@ -92,4 +82,24 @@ export function findReferenceSamples(preparer: SamplePreparer): ReferenceSamples
       };
     },
   };
+}
+
+/**
+ * That a sample has no reference sample that can be used.
+ *
+ * @param id what it names; undefined when it names none
+ * @param why what is wrong with that one
+ */
+export function noReferenceSample(
+  one: Pick<ScoringCase, "sampleId" | "facts" | "place">,
+  id: string | undefined,
+  why: string,
+): Finding {
+  const { sampleId, facts, place } = one;
+  const what = id === undefined ? " names no reference sample" : `: its reference sample ${id} ${why}`;
+  return finding(
+    "no-reference-sample",
+    facts === undefined ? place : placeOfFact(facts, "reference_sample_id"),
+    { message: `sample ${sampleId}${what}`, sampleId },
+  );
 }

@@ -52,6 +52,21 @@ export const SCORE_CODES = [
       "sheet.csv:2:1 note tie-rule percent_dominant 75 of VN-03 belongs to no class as published; it takes the score nearest to the middle of the scores: 3",
   }),
   defineFinding({
+    code: "unused-metric",
+    severity: "note",
+    meaning: "A table of metric values has a metric that the set does not use.",
+    hint: "nothing to do, unless it is the misspelt name of one that is missing (reference show lists the set's metrics)",
+    example:
+      'metrics.csv:0:0 note unused-metric the set my-set has no metric "ept_taxa"; did you mean "ept_richness"?',
+  }),
+  defineFinding({
+    code: "impossible-metric",
+    severity: "error",
+    meaning: "A table of metric values gives a value that the metric cannot have.",
+    hint: "look at the unit (percent or share of 1) and whether a column has moved",
+    example: "metrics.csv:4:5 error impossible-metric percent_dominant_taxon of VN-03 goes from 0 to 100",
+  }),
+  defineFinding({
     code: "no-reference-sample",
     severity: "warning",
     meaning:
