@@ -11,6 +11,7 @@ import { NameResolver } from "../names/resolve.ts";
 import { chooseAttributes } from "../reference/choose-attributes.ts";
 import { chooseRatings } from "../reference/choose-ratings.ts";
 import { findSetFolder } from "../reference/find-set.ts";
+import type { SetFolder } from "../reference/folder.ts";
 import type { NameSpace } from "../reference/name-space.ts";
 import { nameSpaceOf } from "../reference/name-space.ts";
 import { readReferenceSet } from "../reference/read-set.ts";
@@ -52,6 +53,8 @@ export interface NamedRows {
 export interface LoadedRows {
   /** Undefined when a fault could hide rows of any sample: the run is refused. */
   readonly rows: NamedRows | undefined;
+  /** The same before names were resolved, for a run folder. */
+  readonly read: ReadBatch;
   readonly shared: SharedTables;
   readonly findings: readonly Finding[];
   /** What was read, in the order given: sheets, log, names. */
@@ -110,11 +113,24 @@ export function checkLab({ lab }: BatchRows, space: NameSpace, findings: Finding
 
 /** Resolves the names of a batch and compares it with its log. */
 export function nameRows(rows: BatchRows, space: NameSpace, findings: FindingSink): NamedRows {
-  const { table, refused, log, lab } = rows;
+  const { table, log, lab } = rows;
+  const refused = joinRefusals(rows.refused, log?.refused);
   const resolver = new NameResolver({ tree: space.tree, synonyms: space.synonyms }, lab?.entries);
   const names = resolveBatchNames(table.names, space.isGroups ? groupsOnly(resolver) : resolver, space.tree);
   if (log !== undefined) compareWithLog(table.samples.texts, log.samples, firstPlaces(table), findings);
   return { table, refused, log, names, space };
+}
+
+/** A sample is refused for a fault in its rows, and for one in its row of the log. */
+function joinRefusals(
+  byRows: BatchRows["refused"],
+  byLog: BatchRows["refused"] | undefined,
+): BatchRows["refused"] {
+  if (byLog === undefined || byLog.size === 0) return byRows;
+  const both = new Map(byRows);
+  for (const [sampleId, codes] of byLog)
+    both.set(sampleId, [...new Set([...(byRows.get(sampleId) ?? []), ...codes])]);
+  return both;
 }
 
 /** Groups are matched as they are called: a slash of two, or "Mayfly A", is none of the method's groups. */
@@ -165,7 +181,7 @@ export async function loadRows(
   const findings = new FindingCollector();
   const isLabUsable = checkLab(read.rows, space, findings);
   const rows = read.isUnreadable || !isLabUsable ? undefined : nameRows(read.rows, space, findings);
-  return { rows, shared, inputs: read.inputs, findings: [...read.findings, ...findings.all] };
+  return { rows, read, shared, inputs: read.inputs, findings: [...read.findings, ...findings.all] };
 }
 
 /**
@@ -186,18 +202,40 @@ export async function loadBatch(
   const folder = await findSetFolder(reference, { packageTables: packageTables(), cwd });
   const shared = loadSharedTables(packageTables());
   const findings = new FindingCollector();
-  const read = await readReferenceSet(folder, shared, findings);
-  const classed =
-    read === undefined || choices.classes === undefined ? read : chooseRatings(read, choices.classes);
-  const isRowsOnly = choices.rowsOnly === true && (classed?.attributesNotHeld.size ?? 0) > 0;
-  const set =
-    classed === undefined || isRowsOnly
-      ? undefined
-      : await chooseAttributes(classed, choices.attributes ?? [], shared, cwd, findings);
+  const { classed, set } = await readChosenSet(folder, shared, cwd, choices, findings);
   const loaded = await loadRows(files, classed, shared);
   const batch =
     set === undefined || loaded.rows === undefined ? undefined : joinSet(loaded.rows, set, findings);
   return { ...loaded, batch, set: set ?? classed, findings: [...findings.all, ...loaded.findings] };
+}
+
+/** A set with what the user changes of it. */
+export interface ChosenSet {
+  /** With its class table chosen; undefined when the set cannot be used. */
+  readonly classed: ReferenceSet | undefined;
+  /** With its attribute tables too; undefined when one is missing or is not to be looked for. */
+  readonly set: ReferenceSet | undefined;
+}
+
+/**
+ * Reads a set and puts what the user chose in place of its own.
+ *
+ * @param cwd the folder in which files of attribute values are looked up
+ * @throws FileError, UnknownClassesError as `loadBatch` does
+ */
+export async function readChosenSet(
+  folder: SetFolder,
+  shared: SharedTables,
+  cwd: string,
+  choices: SetChoices,
+  findings: FindingSink,
+): Promise<ChosenSet> {
+  const read = await readReferenceSet(folder, shared, findings);
+  const classed =
+    read === undefined || choices.classes === undefined ? read : chooseRatings(read, choices.classes);
+  const isRowsOnly = choices.rowsOnly === true && (classed?.attributesNotHeld.size ?? 0) > 0;
+  if (classed === undefined || isRowsOnly) return { classed, set: undefined };
+  return { classed, set: await chooseAttributes(classed, choices.attributes ?? [], shared, cwd, findings) };
 }
 
 /** The folder of the package's reference tables. */
