@@ -239,4 +239,18 @@ export const COMPOSITION_BY_TRAIT: readonly MetricEntry[] = [
       }),
     ],
   }),
+  percentMetric({
+    id: "percent_with_tolerance_value",
+    name: "Percent with a tolerance value",
+    counted: "of taxa that have a tolerance value",
+    remark: "It tells how much of a sample a tolerance metric speaks for.",
+    filter: { has_value: ["tolerance"] },
+    needs: TOLERANCE,
+    stress: "varies",
+    references: [BARBOUR_1999],
+    examples: [
+      onRiffle(97, "all but Hydrachnidia 3: 100 x 97 / 100 = 97"),
+      onDitch(100, "100 x 50 / 50 = 100"),
+    ],
+  }),
 ];
