@@ -2,9 +2,10 @@ import { check } from "./check.ts";
 import type { CommandDefinition } from "./define.ts";
 import { demo } from "./demo.ts";
 import { metrics } from "./metrics.ts";
+import { qc } from "./qc/qc.ts";
 import { reference } from "./reference/reference.ts";
 import { score } from "./score.ts";
 import { subsample } from "./subsample.ts";
 
 /** Every command, in the order in which help lists them. A new command is one file and one line here. */
-export const COMMANDS: readonly CommandDefinition[] = [check, subsample, metrics, score, reference, demo];
+export const COMMANDS: readonly CommandDefinition[] = [check, subsample, metrics, score, qc, reference, demo];

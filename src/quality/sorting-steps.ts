@@ -87,15 +87,15 @@ export function sortingStepText(step: SortingStep): string {
     case "add-recovered":
       return `add the ${animals(step.recovered)} found to the vials and to the counts of ${step.sampleId}`;
     case "recount":
-      return (
-        `recount ${step.sampleId}: sort its ${step.isPartlyChecked ? "whole " : ""}residue again, add what is found ` +
-        "(with what the checker found) to the vials and to the counts, and write the action taken on the bench sheet"
-      );
+      return `recount ${step.sampleId}: sort its ${step.isPartlyChecked ? "whole " : ""}residue again, add what is found to the vials and to the counts, write the action taken on the bench sheet`;
     case "decide":
       return `decide about ${step.sampleId}: ${numberText(step.missed)} missed is exactly the limit, on which the published rule is silent; the laboratory's own protocol decides (--at-limit)`;
     case "check-second-share": {
-      const howMany = step.samples === undefined ? "a second share" : samples(step.samples);
-      return `check ${howMany} more of ${lotText(step)}, not looked at before (qc choose --round 2); if one of them fails too, check the rest of this sorter's lot`;
+      const howMany =
+        step.samples === undefined
+          ? "a second share"
+          : `${step.samples} more ${step.samples === 1 ? "sample" : "samples"}`;
+      return `check ${howMany} of ${lotText(step)}, not looked at before (qc choose --round 2); if one of them fails too, check the rest of this sorter's lot`;
     }
     case "check-rest":
       return `check the rest of ${lotText(step)}: ${step.unchecked.join(", ")}`;
@@ -109,8 +109,4 @@ function lotText({ sorter, lot }: { readonly sorter: string; readonly lot: strin
 
 function animals(count: number): string {
   return count === 1 ? "1 animal" : `${count} animals`;
-}
-
-function samples(count: number): string {
-  return count === 1 ? "1 sample" : `${count} samples`;
 }

@@ -32,24 +32,29 @@ export interface SortingCheck {
  * animals were missed, or fewer than 10 percent in subsamples of more than 100, and fails it when more were.
  * What exactly 10 means is not said there.
  */
-export type SortingRule =
-  | { readonly kind: "efficiency"; readonly limitPercent: Exact }
-  | {
-      readonly kind: "missed";
-      /** Fewer animals than this pass. */
-      readonly limit: Exact;
-      /** In larger subsamples the limit is this percentage of the sorted animals instead, once that is more. */
-      readonly percentOfLarger: Exact;
-      /** What becomes of a sample that is exactly at the limit. */
-      readonly atLimit: "undecided" | "pass" | "fail";
-    };
+export type SortingRule = EfficiencyRule | MissedRule;
 
-export const EFFICIENCY_RULE: SortingRule = {
+export interface EfficiencyRule {
+  readonly kind: "efficiency";
+  readonly limitPercent: Exact;
+}
+
+export interface MissedRule {
+  readonly kind: "missed";
+  /** Fewer animals than this pass. */
+  readonly limit: Exact;
+  /** In larger subsamples the limit is this percentage of the sorted animals instead, once that is more. */
+  readonly percentOfLarger: Exact;
+  /** What becomes of a sample that is exactly at the limit. */
+  readonly atLimit: "undecided" | "pass" | "fail";
+}
+
+export const EFFICIENCY_RULE: EfficiencyRule = {
   kind: "efficiency",
   limitPercent: USUAL_LIMITS.sortingEfficiency.at,
 };
 
-export const MISSED_RULE: SortingRule = {
+export const MISSED_RULE: MissedRule = {
   kind: "missed",
   limit: fraction(10),
   percentOfLarger: fraction(10),

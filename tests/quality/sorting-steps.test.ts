@@ -61,7 +61,7 @@ describe("stepForSorterLot", () => {
     const step = stepForSorterLot([checked("S100", 50), checked("S101", 0)], lotOf(20), TENTH);
     expect(step).toEqual({ kind: "check-second-share", sorter: "ana", lot: "L1", samples: 2 });
     expect(step && sortingStepText(step)).toBe(
-      "check 2 samples more of ana's part of lot L1, not looked at before (qc choose --round 2); " +
+      "check 2 more samples of ana's part of lot L1, not looked at before (qc choose --round 2); " +
         "if one of them fails too, check the rest of this sorter's lot",
     );
   });
@@ -82,7 +82,7 @@ describe("stepForSorterLot", () => {
   it("knows no numbers without a sample log", () => {
     const step = stepForSorterLot([checked("S100", 50)], undefined, TENTH);
     expect(step).toEqual({ kind: "check-second-share", sorter: "ana", lot: "L1", samples: undefined });
-    expect(step && sortingStepText(step)).toMatch(/^check a second share more of/);
+    expect(step && sortingStepText(step)).toMatch(/^check a second share of/);
   });
 
   it("counts a sample that was checked twice once", () => {

@@ -75,8 +75,8 @@ describe("sortingFigure by animals missed", () => {
   });
 
   it("lets the laboratory decide the open case", () => {
-    const asPass: SortingRule = { ...MISSED_RULE, kind: "missed", atLimit: "pass" } as SortingRule;
-    const asFail: SortingRule = { ...MISSED_RULE, kind: "missed", atLimit: "fail" } as SortingRule;
+    const asPass: SortingRule = { ...MISSED_RULE, atLimit: "pass" };
+    const asFail: SortingRule = { ...MISSED_RULE, atLimit: "fail" };
     expect(sortingFigure(check(100, 10), asPass).outcome).toBe("pass");
     expect(sortingFigure(check(100, 10), asFail).outcome).toBe("fail");
   });

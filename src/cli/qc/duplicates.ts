@@ -51,8 +51,8 @@ export const duplicates = defineCommand({
   ],
   examples: [
     {
-      line: "jartally qc duplicates qc-scores.csv --log sample-log.csv",
-      explains: "The demo's field duplicate, from scores written by jartally score.",
+      line: "jartally qc duplicates qc-scores.csv --log qc-duplicates-log.csv",
+      explains: "An invented study of precision: ten riffles, netted twice or three times.",
     },
   ],
   run: async (context, input) => {

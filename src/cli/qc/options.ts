@@ -35,7 +35,7 @@ export const reportOption = defineOption<string>({
 export function tableOption(tables: readonly string[], defaultText: string): OptionDefinition<string> {
   return defineOption<string>({
     flags: "--table <name>",
-    summary: "Which table is written.",
+    summary: "Which table is written. A table on the terminal has the main columns, files have all of them.",
     group: "Output",
     choices: () => tables,
     defaultText,

@@ -3,8 +3,9 @@ import { FileError } from "../../files/file-error.ts";
 import { nodeFileSystem } from "../../files/file-system.ts";
 import type { OutputRow } from "../../files/formats/define.ts";
 import { exactOf } from "../../model/exact.ts";
-import type { QualityRun, QualityTable } from "../../pipeline/quality/quality-run.ts";
+import type { QualityRun } from "../../pipeline/quality/quality-run.ts";
 import { figureText } from "../../quality/figure-text.ts";
+import type { QualityTable } from "../../report/quality-table.ts";
 import type { CommandContext } from "../context.ts";
 import type { OptionValues } from "../define.ts";
 import type { ExitCode } from "../exit-codes.ts";
@@ -86,11 +87,12 @@ function roundedRow(row: OutputRow): OutputRow {
   return row.map((cell) => (typeof cell === "number" ? Number(figureText(exactOf(cell))) : cell));
 }
 
-/** A table for the terminal: columns that are empty in every row say nothing there. */
+/** A table for a person: the columns that are looked at first, without those that are empty in every row. */
 function compact(table: QualityTable): QualityTable {
-  const kept = table.columns.flatMap((_, at) =>
-    table.rows.some((row) => row[at] !== null && row[at] !== "") || at === 0 ? [at] : [],
-  );
+  const kept = table.columns.flatMap((column, at) => {
+    const isFilled = table.rows.some((row) => row[at] !== null && row[at] !== "");
+    return table.brief.includes(column.name) && (isFilled || table.rows.length === 0) ? [at] : [];
+  });
   return {
     ...table,
     columns: kept.flatMap((at) => table.columns[at] ?? []),

@@ -9,15 +9,15 @@ export const QUALITY_CODES = [
       "A quality figure has no value for these data, for instance the sorting efficiency of a sample without animals.",
     hint: "nothing to do; it is neither a pass nor a failure",
     example:
-      "sorting.csv:4:2 note not-computable sorting efficiency of VN-03: nothing was sorted and nothing recovered",
+      "sorting.csv:4:1 note not-computable sorting efficiency of VN-03: nothing was sorted and nothing recovered",
   }),
   defineFinding({
     code: "limit-missed",
     severity: "warning",
     meaning: "A quality figure is on the wrong side of its limit; the command ends with exit code 1.",
-    hint: "look at the reasons and write down what was done; the next steps are in the result",
+    hint: "look at the reasons and write down what was done",
     example:
-      "sorting.csv:3:3 warning limit-missed sorting efficiency of VN-02 is 83.33 percent, 6.67 under the limit of 90",
+      "sorting.csv:3:1 warning limit-missed sorting efficiency of VN-02 is 83.33 percent, 6.67 under the limit of 90",
   }),
   defineFinding({
     code: "at-open-limit",
@@ -25,7 +25,7 @@ export const QUALITY_CODES = [
     meaning:
       "A figure is exactly at a limit of which the published rule does not say whether it passes; the command ends with exit code 1 until somebody decides.",
     hint: "decide by the laboratory's own protocol: --at-limit pass or --at-limit fail",
-    example: "sorting.csv:3:3 warning at-open-limit VN-02: exactly 10 animals missed; fewer pass, more fail",
+    example: "sorting.csv:3:1 warning at-open-limit VN-02: exactly 10 animals missed; fewer pass, more fail",
   }),
   defineFinding({
     code: "partly-checked",
@@ -34,7 +34,7 @@ export const QUALITY_CODES = [
       "Only a part of the residue was looked through, so the number missed is expanded by the share checked and the efficiency is an estimate.",
     hint: "report the share checked beside the figure; with few animals found the estimate is rough",
     example:
-      "sorting.csv:5:3 note partly-checked VN-04: 3 animals found in 25 percent of the residue stand for 12",
+      "sorting.csv:5:1 note partly-checked VN-04: 3 animals found in 25 percent of the residue stand for 12",
   }),
   defineFinding({
     code: "checked-twice",

@@ -83,5 +83,6 @@ function missed(
   if (outcome !== "fail" || value === undefined || limit === undefined || missedBy === undefined) return [];
   const side = limit.side === "at-most" ? "over" : "under";
   const message = `${what} is ${figureBesideLimit(value, limit.at)}${unit}, ${missedByText(missedBy)} ${side} the limit of ${figureText(limit.at)}`;
-  return [finding("limit-missed", place, { message, sampleId })];
+  const hint = "look at the reasons (--table disagreements) and write down what was done";
+  return [finding("limit-missed", place, { message, sampleId, hint })];
 }

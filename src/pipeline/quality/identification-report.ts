@@ -9,9 +9,10 @@ import type { RecheckedSample, TaxonomistSummary } from "../../quality/identific
 import { disputedTaxa, summariseSamples, summariseTaxonomists } from "../../quality/identification-batch.ts";
 import type { QualityLimit } from "../../quality/judgement.ts";
 import { judge } from "../../quality/judgement.ts";
+import type { QualityTable } from "../../report/quality-table.ts";
 import { identificationRuleTexts } from "./identification-rules.ts";
 import type { RefusedComparison } from "./identification-run.ts";
-import type { QualityRun, QualityTable } from "./quality-run.ts";
+import type { QualityRun } from "./quality-run.ts";
 import { cell, countText, number, text } from "./quality-run.ts";
 
 /** What the tables are made of. */
@@ -45,7 +46,7 @@ export function identificationReport(
   };
 }
 
-function samplesTable({ samples, refused, checkers }: IdentificationResult): QualityTable {
+function samplesTable({ samples, refused, checkers, rules }: IdentificationResult): QualityTable {
   const rows = samples.map(({ figures, taxonomist, date, disagreements }): OutputRow => {
     const { matching } = figures;
     return [
@@ -57,10 +58,10 @@ function samplesTable({ samples, refused, checkers }: IdentificationResult): Qua
       matching.recheckTotal,
       matching.agreements,
       cell(figures.enumerationDifference),
-      figures.enumerationJudgement.outcome,
+      rules.enumerationLimit === undefined ? "" : figures.enumerationJudgement.outcome,
       cell(figures.disagreement),
       cell(figures.disagreementWithoutHierarchical),
-      figures.disagreementJudgement.outcome,
+      rules.disagreementLimit === undefined ? "" : figures.disagreementJudgement.outcome,
       cell(figures.agreement),
       cell(figures.completenessPrimary),
       cell(figures.completenessRecheck),
@@ -82,12 +83,22 @@ function samplesTable({ samples, refused, checkers }: IdentificationResult): Qua
     id: "samples",
     title: "Samples",
     explains:
-      "One row a sample that is on both sheets. Percentages; PDE and PTD are held against their limits, similarities are 100 for identical sheets.",
+      "One row a sample that is on both sheets. date is the day of identification, else of collection. Percentages; PDE and PTD are held against their limits, similarities are 100 for identical sheets.",
+    brief: [
+      "sample_id",
+      "taxonomist",
+      "animals_primary",
+      "animals_recheck",
+      "pde",
+      "ptd",
+      "ptd_without_hierarchical",
+      "outcome",
+    ],
     columns: [
       text("sample_id"),
       text("taxonomist"),
       text("rechecked_by"),
-      text("identified_on"),
+      text("date"),
       number("animals_primary"),
       number("animals_recheck"),
       number("agreements"),
@@ -124,6 +135,7 @@ function disagreementsTable({ samples, tree }: IdentificationResult): QualityTab
     title: "Disagreements",
     explains:
       "Every disagreement, the most animals first: different-name (two names, not on one line), coarser (one line of the tree, one sheet less exact), number (same name, more animals on one sheet), missed (on one sheet only). ptd_points is its part of the sample's PTD.",
+    brief: ["sample_id", "kind", "primary_name", "recheck_name", "animals", "ptd_points"],
     columns: [
       text("sample_id"),
       text("taxonomist"),
@@ -166,7 +178,7 @@ function taxonomistsTable({ samples, gainsLimit }: IdentificationResult): Qualit
     cell(one.meanBrayCurtis),
     cell(one.meanPercentSimilarity),
     cell(one.meanGains),
-    judge(one.meanGains, gainsLimit).outcome,
+    gainsLimit === undefined ? "" : judge(one.meanGains, gainsLimit).outcome,
     one.outcome,
   ];
   return {
@@ -174,6 +186,15 @@ function taxonomistsTable({ samples, gainsLimit }: IdentificationResult): Qualit
     title: "Taxonomists",
     explains:
       "One row a taxonomist of the first sheet and one for all. Means give every sample the same weight, ptd_pooled every animal.",
+    brief: [
+      "taxonomist",
+      "samples",
+      "samples_failed",
+      "pde_mean",
+      "ptd_mean",
+      "ptd_mean_without_hierarchical",
+      "outcome",
+    ],
     columns: [
       text("taxonomist"),
       number("samples"),
@@ -199,6 +220,7 @@ function taxaTable({ samples, tree }: IdentificationResult): QualityTable {
     title: "Disputed names",
     explains:
       "Names that were disputed at least once, most disputed animals first, with the name most often found instead.",
+    brief: ["taxon", "samples_disputed", "agreed", "disputed", "percent_disputed", "most_often_instead"],
     columns: [
       text("taxon"),
       text("rank"),

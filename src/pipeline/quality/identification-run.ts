@@ -1,9 +1,10 @@
 import type { InputFile } from "../../files/input.ts";
 import { FindingCollector } from "../../findings/collector.ts";
+import type { Place } from "../../findings/finding.ts";
 import { finding, wholeFile } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import { fact } from "../../model/sample-facts.ts";
-import type { Rank } from "../../model/taxon-tree.ts";
+import type { Rank, TaxonTree } from "../../model/taxon-tree.ts";
 import { CountPolicy } from "../../names/count-policy.ts";
 import { checkLabNames } from "../../names/lab-names.ts";
 import { NameResolver } from "../../names/resolve.ts";
@@ -18,6 +19,7 @@ import { readNamesList } from "../../sheets/names-list.ts";
 import { readSampleLog } from "../../sheets/sample-log.ts";
 import { packageTables } from "../load.ts";
 import { identificationFindings } from "./identification-findings.ts";
+import type { IdentificationResult } from "./identification-report.ts";
 import { identificationReport } from "./identification-report.ts";
 import { definitionOf, targetLevel } from "./identification-rules.ts";
 import type { QualityRun } from "./quality-run.ts";
@@ -95,30 +97,10 @@ export async function checkIdentification(
   reportMissingPrimaries(recheck, isOn(primary), first.length, findings);
 
   const rules: IdentificationRules = { ...choices.rules, level: targetLevel(choices.rank, definition, tree) };
-  const samples: RecheckedSample[] = [];
-  const refused: RefusedComparison[] = [];
-  const checkers = new Map<string, string>();
-  for (const own of first) {
-    const other = second.get(own.sampleId);
-    if (other === undefined) continue;
-    const codes = [...new Set([...own.refusals, ...other.refusals])];
-    if (codes.length > 0) {
-      refused.push({ sampleId: own.sampleId, codes });
-      continue;
-    }
-    checkers.set(own.sampleId, other.identifiedBy);
-    const logged = fact(log?.samples.get(own.sampleId), "taxonomist");
-    samples.push(compared(own, other, logged ?? own.identifiedBy));
-  }
-
-  function compared(own: CountedSheet, other: CountedSheet, taxonomist: string): RecheckedSample {
-    const figures = compareIdentifications(own.sampleId, tree, own.counts, other.counts, rules);
-    const sheets = { primary: own.counts, recheck: other.counts };
-    const disagreements = disagreementsOf(own.sampleId, tree, figures.matching, sheets);
-    return { figures, ...sheets, disagreements, taxonomist, date: own.identifiedOn };
-  }
-
-  const place = (sampleId: string) => placeOfSample(recheck, sampleId);
+  const logged = (id: string, column: "taxonomist" | "collected_on") => fact(log?.samples.get(id), column);
+  const compared = compareSamples(first, second, { tree, rules, logged });
+  const { samples } = compared;
+  const place = samplePlaces(recheck);
   const judged = identificationFindings(
     samples,
     rules,
@@ -127,11 +109,47 @@ export async function checkIdentification(
     wholeFile(firstFile(recheck)),
   );
   return {
-    ...identificationReport({ samples, refused, checkers, tree, rules, gainsLimit: choices.gainsLimit }),
+    ...identificationReport({ ...compared, tree, rules, gainsLimit: choices.gainsLimit }),
     findings: [...findings.all, ...judged.findings],
     inputs,
     outcome: judged.outcome,
   };
+}
+
+interface Comparing {
+  readonly tree: TaxonTree;
+  readonly rules: IdentificationRules;
+  /** What the sample log says. */
+  readonly logged: (sampleId: string, column: "taxonomist" | "collected_on") => string | undefined;
+}
+
+/** Compares every sample of the first reading with that of the second; what either refuses is not compared. */
+function compareSamples(
+  first: readonly CountedSheet[],
+  second: ReadonlyMap<string, CountedSheet>,
+  { tree, rules, logged }: Comparing,
+): Pick<IdentificationResult, "samples" | "refused" | "checkers"> {
+  const samples: RecheckedSample[] = [];
+  const refused: RefusedComparison[] = [];
+  const checkers = new Map<string, string>();
+  for (const own of first) {
+    const { sampleId } = own;
+    const other = second.get(sampleId);
+    if (other === undefined) continue;
+    const codes = [...new Set([...own.refusals, ...other.refusals])];
+    if (codes.length > 0) {
+      refused.push({ sampleId, codes });
+      continue;
+    }
+    const sheets = { primary: own.counts, recheck: other.counts };
+    const figures = compareIdentifications(sampleId, tree, own.counts, other.counts, rules);
+    const disagreements = disagreementsOf(sampleId, tree, figures.matching, sheets);
+    const taxonomist = logged(sampleId, "taxonomist") ?? own.identifiedBy;
+    const date = own.identifiedOn === "" ? (logged(sampleId, "collected_on") ?? "") : own.identifiedOn;
+    checkers.set(sampleId, other.identifiedBy);
+    samples.push({ figures, ...sheets, disagreements, taxonomist, date: date.slice(0, 10) });
+  }
+  return { samples, refused, checkers };
 }
 
 type Sheets = Awaited<ReturnType<typeof readBenchSheets>>;
@@ -152,10 +170,11 @@ function reportMissingPrimaries(
     );
     return;
   }
+  const place = samplePlaces(recheck);
   for (const sampleId of recheck.table.samples.texts) {
     if (isOnPrimary(sampleId)) continue;
     findings.add(
-      finding("no-counterpart", placeOfSample(recheck, sampleId), {
+      finding("no-counterpart", place(sampleId), {
         message: `sample ${sampleId} is not on the first sheet`,
         sampleId,
       }),
@@ -163,13 +182,18 @@ function reportMissingPrimaries(
   }
 }
 
-function placeOfSample({ table }: Sheets, sampleId: string) {
-  const sample = table.samples.numberOf(sampleId);
+/** Where each sample first stands on a reading. */
+function samplePlaces({ table }: Sheets): (sampleId: string) => Place {
+  const first = new Map<number, number>();
   for (let row = 0; row < table.size; row++) {
-    if (table.sampleAt(row) === sample)
-      return { file: table.fileAt(row), line: table.lineAt(row), column: 1 };
+    const sample = table.sampleAt(row);
+    if (!first.has(sample)) first.set(sample, row);
   }
-  return wholeFile(firstFile({ table }));
+  return (sampleId) => {
+    const row = first.get(table.samples.numberOf(sampleId) ?? -1);
+    if (row === undefined) return wholeFile(firstFile({ table }));
+    return { file: table.fileAt(row), line: table.lineAt(row), column: 1 };
+  };
 }
 
 function firstFile({ table }: Pick<Sheets, "table">): string {

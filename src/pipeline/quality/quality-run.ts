@@ -1,21 +1,11 @@
-import type { OutputColumn, OutputRow } from "../../files/formats/define.ts";
+import type { OutputColumn } from "../../files/formats/define.ts";
 import type { Finding } from "../../findings/finding.ts";
 import type { Exact } from "../../model/exact.ts";
 import { toNumber } from "../../model/exact.ts";
 import type { ControlChart } from "../../quality/control-chart.ts";
 import type { Outcome } from "../../quality/judgement.ts";
+import type { QualityTable } from "../../report/quality-table.ts";
 import type { ReadFile } from "../../sheets/bench-sheet.ts";
-
-/** A table of quality figures. */
-export interface QualityTable {
-  /** Stable, lower case: how the command line asks for it and what its file is called. */
-  readonly id: string;
-  readonly title: string;
-  /** What it shows and how to read it, in a sentence or two. */
-  readonly explains: string;
-  readonly columns: readonly OutputColumn[];
-  readonly rows: readonly OutputRow[];
-}
 
 /** What a quality command found out. */
 export interface QualityRun {

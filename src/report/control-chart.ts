@@ -1,0 +1,145 @@
+import { LineChart } from "echarts/charts";
+import { GridComponent, MarkLineComponent } from "echarts/components";
+import { init, use } from "echarts/core";
+import { SVGRenderer } from "echarts/renderers";
+import { numberText } from "../model/number-text.ts";
+import type { ControlChart, ControlPoint } from "../quality/control-chart.ts";
+import { escapeHtml } from "./html.ts";
+
+use([LineChart, GridComponent, MarkLineComponent, SVGRenderer]);
+
+const SIZE = { width: 760, height: 300 } as const;
+/** Blue and vermilion of the palette of Okabe and Ito 2008, which people with any colour vision tell apart. */
+const COLOURS = { pass: "#0072B2", fail: "#D55E00" } as const;
+
+/**
+ * Draws a control chart: the figure of one person over time, its limit as a dashed line, each point that missed
+ * it as a larger diamond with its sample's name (never by colour alone). Text and axes take the colour of the
+ * page around them.
+ *
+ * @param id names the parts of the picture that refer to each other; each picture of a page needs its own
+ * @returns an SVG element; the same chart always gives the same picture
+ */
+export function drawControlChart(chart: ControlChart, id: string): string {
+  const surface = init(null, null, { renderer: "svg", ssr: true, ...SIZE });
+  try {
+    surface.setOption(optionsOf(chart));
+    const svg = surface.renderToSVGString();
+    return still(svg, id).replace(
+      "<svg ",
+      `<svg role="img" aria-label="${escapeHtml(describeControlChart(chart))}" `,
+    );
+  } finally {
+    // An undisposed chart would keep the process alive.
+    surface.dispose();
+  }
+}
+
+/** The chart in words, for people who do not see it. */
+export function describeControlChart(chart: ControlChart): string {
+  const known = chart.points.filter((point) => point.value !== undefined);
+  const failed = chart.points.filter((point) => point.outcome === "fail");
+  const gaps = chart.points.length - known.length;
+  const gapText = gaps === 0 ? "" : `; ${gaps} not computable`;
+  const limit =
+    chart.limit === undefined
+      ? "no limit"
+      : `limit ${chart.side === "at-least" ? "at least" : "at most"} ${numberText(chart.limit)} percent`;
+  const missed =
+    failed.length === 0
+      ? "none missed it"
+      : `${failed.length} missed it: ${failed.map((point) => `${point.sampleId} (${shown(point.value)})`).join(", ")}`;
+  return `${chart.figure} of ${chart.person || "an unknown person"}: ${known.length} ${known.length === 1 ? "sample" : "samples"} over time${gapText}, ${limit}, ${missed}.`;
+}
+
+function optionsOf(chart: ControlChart): Parameters<ReturnType<typeof init>["setOption"]>[0] {
+  const ink = "currentColor";
+  const axis = { axisLine: { lineStyle: { color: ink } }, axisTick: { lineStyle: { color: ink } } };
+  return {
+    animation: false,
+    textStyle: { fontFamily: "system-ui, sans-serif", color: ink },
+    grid: { left: 52, right: 90, top: 36, bottom: 70 },
+    xAxis: {
+      type: "category",
+      data: chart.points.map(axisLabel),
+      axisLabel: { color: ink, rotate: chart.points.length > 6 ? 45 : 0, hideOverlap: true },
+      ...axis,
+    },
+    yAxis: {
+      type: "value",
+      name: "percent",
+      nameTextStyle: { color: ink },
+      ...range(chart),
+      axisLabel: { color: ink },
+      splitLine: { lineStyle: { color: ink, opacity: 0.15 } },
+      ...axis,
+    },
+    series: [
+      {
+        type: "line",
+        connectNulls: false,
+        lineStyle: { color: COLOURS.pass, width: 1.5 },
+        data: chart.points.map(pointOf),
+        ...(chart.limit === undefined ? {} : { markLine: limitLine(chart.limit) }),
+      },
+    ],
+  };
+}
+
+function pointOf(point: ControlPoint) {
+  const isFailed = point.outcome === "fail";
+  return {
+    value: point.value ?? null,
+    symbol: isFailed ? "diamond" : "circle",
+    symbolSize: isFailed ? 14 : 7,
+    itemStyle: { color: isFailed ? COLOURS.fail : COLOURS.pass },
+    label: {
+      show: isFailed,
+      position: "bottom",
+      color: "currentColor",
+      formatter: `${point.sampleId.replace(/[{}]/g, "")}: ${shown(point.value)}`,
+    },
+  };
+}
+
+function limitLine(limit: number) {
+  return {
+    symbol: "none",
+    silent: true,
+    lineStyle: { color: "currentColor", type: "dashed", width: 1.5 },
+    label: { color: "currentColor", formatter: `limit ${numberText(limit)}`, position: "end" },
+    data: [{ yAxis: limit }],
+  };
+}
+
+/** The picture keeps some room around values and limit, and never leaves 0 to 100 where they do not. */
+function range(chart: ControlChart): { min: number; max: number } {
+  const values = chart.points.flatMap((point) => point.value ?? []);
+  if (chart.limit !== undefined) values.push(chart.limit);
+  if (values.length === 0) return { min: 0, max: 100 };
+  const least = Math.min(...values);
+  const most = Math.max(...values);
+  const room = Math.max(2, (most - least) * 0.15);
+  const min = Math.floor(least - room);
+  const max = Math.ceil(most + room);
+  return { min: least >= 0 ? Math.max(0, min) : min, max: most <= 100 ? Math.min(100, max) : max };
+}
+
+function axisLabel(point: ControlPoint): string {
+  return point.date === "" ? point.sampleId : `${point.date}\n${point.sampleId}`;
+}
+
+function shown(value: number | undefined): string {
+  return value === undefined ? "not computable" : String(Number(value.toFixed(2)));
+}
+
+/**
+ * Leaves the drawing and takes off what only a live chart needs: classes and rules for the mouse, and marks of
+ * the library. What refers to each other is named after `id`; the library numbers it through the process.
+ */
+function still(svg: string, id: string): string {
+  return svg
+    .replace(/<style\b[\s\S]*?<\/style>\s*/g, "")
+    .replace(/ (?:class="zr[^"]*"|ecmeta_\w+="[^"]*"|pointer-events="visible")/g, "")
+    .replace(/\bzr\d+-/g, `${id}-`);
+}

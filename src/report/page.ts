@@ -1,0 +1,52 @@
+import type { Html } from "./html.ts";
+import { html } from "./html.ts";
+
+/** Colours stand apart in lightness too; text keeps at least 4.5 to 1 on its ground, in light and dark. */
+const STYLE = `
+:root { color-scheme: light dark; --ink: #1b1f23; --ground: #ffffff; --soft: #57606a; --line: #c4ccd4; --band: #f3f5f7; --good: #00527d; --bad: #a33b00; }
+@media (prefers-color-scheme: dark) { :root { --ink: #e6edf3; --ground: #12161b; --soft: #a9b4bf; --line: #3b444d; --band: #1c2229; --good: #7cc4f0; --bad: #ffa266; } }
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 1.5rem 1rem 3rem; max-width: 72rem; font: 1rem/1.5 system-ui, sans-serif; color: var(--ink); background: var(--ground); }
+h1 { font-size: 1.6rem; line-height: 1.2; margin: 0 0 .5rem; }
+h2 { font-size: 1.2rem; margin: 2rem 0 .5rem; }
+.verdict { font-size: 1.1rem; border-left: .4rem solid var(--line); padding: .3rem .8rem; margin: 1rem 0; }
+.verdict.pass { border-color: var(--good); }
+.verdict.fail { border-color: var(--bad); }
+.soft { color: var(--soft); }
+.wide { overflow-x: auto; }
+table { border-collapse: collapse; font-size: .875rem; font-variant-numeric: tabular-nums; }
+caption { text-align: left; color: var(--soft); padding: 0 0 .4rem; max-width: 60rem; }
+th, td { padding: .25rem .6rem; border-bottom: 1px solid var(--line); text-align: left; vertical-align: top; }
+th { background: var(--band); }
+th.number, td.number { text-align: right; white-space: nowrap; }
+td.pass { color: var(--good); }
+td.fail { color: var(--bad); font-weight: 600; }
+figure { margin: 1rem 0; break-inside: avoid; }
+figure svg { max-width: 100%; height: auto; }
+figcaption { color: var(--soft); font-size: .875rem; }
+@media print { @page { margin: 15mm; } body { padding: 0; max-width: none; font-size: 10pt; } table { font-size: 7.5pt; } .wide { overflow: visible; } tr { break-inside: avoid; } h2 { break-after: avoid; } }
+`.trim();
+
+/**
+ * A whole page that stands alone: no script, nothing from the network, readable in the light, in the dark and
+ * on paper.
+ */
+export function page(title: string, body: Html): string {
+  const head = html`<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
+<title>${title}</title>`;
+  return `<!doctype html>
+<html lang="en">
+<head>
+${head.text}
+<style>
+${STYLE}
+</style>
+</head>
+<body>
+${body.text}
+</body>
+</html>
+`;
+}

@@ -1,0 +1,129 @@
+import type { Cell, OutputColumn, OutputRow } from "../files/formats/define.ts";
+import type { Finding } from "../findings/finding.ts";
+import { exactOf } from "../model/exact.ts";
+import type { ControlChart } from "../quality/control-chart.ts";
+import { figureText } from "../quality/figure-text.ts";
+import type { Outcome } from "../quality/judgement.ts";
+import { describeControlChart, drawControlChart } from "./control-chart.ts";
+import { Html, html } from "./html.ts";
+import { page } from "./page.ts";
+import type { QualityTable } from "./quality-table.ts";
+
+/** What a page of quality figures shows. */
+export interface QualityReport {
+  readonly title: string;
+  readonly outcome: Outcome;
+  /** The result in a line. */
+  readonly summary: string;
+  readonly rules: readonly string[];
+  readonly tables: readonly QualityTable[];
+  readonly charts: readonly ControlChart[];
+  readonly findings: readonly Finding[];
+  readonly inputs: readonly { readonly file: string; readonly sha256: string; readonly rows: number }[];
+}
+
+const VERDICTS: Readonly<Record<Outcome, string>> = {
+  pass: "All figures are within their limits.",
+  fail: "At least one limit is missed.",
+  undecided: "At least one figure is exactly at a limit that the rule leaves open; somebody has to decide.",
+  "not-computable": "No figure could be computed.",
+};
+
+/** Words of outcome columns, which are coloured beside being words. */
+const TONES: ReadonlyMap<string, string> = new Map([
+  ["pass", "pass"],
+  ["same", "pass"],
+  ["fail", "fail"],
+  ["differs", "fail"],
+  ["refused", "fail"],
+  ["undecided", "fail"],
+]);
+
+/** The page of a quality check: result, charts, tables, rules, inputs, cautions. */
+export function qualityPage(report: QualityReport): string {
+  const body = html`<main>
+<h1>${report.title}</h1>
+<p class="verdict ${report.outcome}"><strong>${VERDICTS[report.outcome]}</strong> ${sentence(report.summary)}</p>
+${report.charts.length === 0 ? undefined : html`<h2>Control charts</h2>\n${report.charts.map(chartFigure)}`}
+${report.tables.filter((table) => table.rows.length > 0).map(tableSection)}
+${findingsSection(report.findings)}
+<h2>Rules and sources</h2>
+<ul>
+${report.rules.map((rule) => html`<li>${rule}</li>\n`)}</ul>
+<h2>Files read</h2>
+<ul>
+${report.inputs.map((input) => html`<li>${input.file}: ${input.rows} ${input.rows === 1 ? "row" : "rows"}, SHA-256 <code>${input.sha256}</code></li>\n`)}</ul>
+<h2>Cautions</h2>
+<ul>
+<li>A limit missed asks for a look at the reasons and a note of what was done; it does not reject data by itself. A score is no legal determination unless the responsible agency's method was followed by qualified people.</li>
+<li>Residues and vials lie in ethanol or formalin: ethanol burns, formalin harms eyes, skin and lungs. Work with ventilation, away from flames and sparks, with gloves and eye protection, by the safety data sheets and the local code.</li>
+</ul>
+<p class="soft">jartally ${JARTALLY_VERSION}; the tables are beside this page as CSV.</p>
+</main>`;
+  return page(report.title, body);
+}
+
+function chartFigure(chart: ControlChart, at: number): Html {
+  return html`<figure>
+<figcaption><strong>${chart.figure}: ${chart.person || "person not known"}</strong>. ${describeControlChart(chart)}</figcaption>
+${new Html(drawControlChart(chart, `chart-${at + 1}`))}
+</figure>
+`;
+}
+
+function tableSection(table: QualityTable): Html {
+  return html`<h2 id="${table.id}">${table.title}</h2>
+${tableOf(table.columns, table.rows, table.explains)}
+`;
+}
+
+function tableOf(columns: readonly OutputColumn[], rows: readonly OutputRow[], caption: string): Html {
+  const head = columns.map(
+    (column) => html`<th scope="col"${classOf(column, null)}>${column.name.replaceAll("_", " ")}</th>`,
+  );
+  const body = rows.map(
+    (row) =>
+      html`<tr>${columns.map((column, at) => html`<td${classOf(column, row[at] ?? null)}>${shown(row[at] ?? null)}</td>`)}</tr>\n`,
+  );
+  return html`<div class="wide" tabindex="0" role="region" aria-label="${caption}">
+<table>
+<caption>${caption}</caption>
+<thead><tr>${head}</tr></thead>
+<tbody>
+${body}</tbody>
+</table>
+</div>`;
+}
+
+function classOf(column: OutputColumn, cell: Cell): Html | undefined {
+  if (column.kind === "number") return html` class="number"`;
+  const tone = typeof cell === "string" && column.name.endsWith("outcome") ? TONES.get(cell) : undefined;
+  return tone === undefined ? undefined : html` class="${tone}"`;
+}
+
+function shown(cell: Cell): string {
+  if (cell === null) return "";
+  return typeof cell === "number" ? figureText(exactOf(cell)) : cell;
+}
+
+function findingsSection(findings: readonly Finding[]): Html | undefined {
+  const columns: OutputColumn[] = ["place", "severity", "code", "message", "hint"].map((name) => ({
+    name,
+    kind: "text",
+  }));
+  if (findings.length === 0) return undefined;
+  const rows = findings.map(({ file, line, column, severity, code, message, hint }) => [
+    `${file}:${line}:${column}`,
+    severity,
+    code,
+    message,
+    hint,
+  ]);
+  return html`<h2 id="findings">Findings</h2>
+${tableOf(columns, rows, "Everything the check had to say, with file, line and field.")}
+`;
+}
+
+function sentence(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
