@@ -60,6 +60,7 @@ export function drawSample(
     fractionSorted: share,
     seed: choices.seed,
     sampleId,
+    algorithm: choices.algorithm,
   });
   if (outcome.status === "under-target") {
     findings.add(

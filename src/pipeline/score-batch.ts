@@ -29,6 +29,8 @@ export interface ScoringChoices {
   readonly stratum?: string | undefined;
   /** Only metric values, no scores: a missing stratum is then no fault. */
   readonly metricsOnly?: boolean | undefined;
+  /** Version of the draw, one of `INDIVIDUAL_ALGORITHMS`; the newest when left out. */
+  readonly algorithm?: string | undefined;
   /** What is done with ambiguous parents, in place of the set's own method. */
   readonly parents?: ParentMethod | undefined;
 }

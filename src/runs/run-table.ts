@@ -1,0 +1,81 @@
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { asFileError, FileError } from "../files/file-error.ts";
+import { delimitedText } from "../files/formats/delimited.ts";
+import { withGuard, withoutGuard } from "../files/formula-guard.ts";
+import type { PackageTable } from "../reference/package-table.ts";
+import { readPackageTable } from "../reference/package-table.ts";
+
+/** A run folder to be read. */
+export interface RunFolder {
+  /** Where it lies. */
+  readonly path: string;
+  /** How messages name it. */
+  readonly shownAs: string;
+}
+
+/** The text of a table of a run: comma-separated, LF; texts a spreadsheet would run as formulas are guarded. */
+export function runTableText(header: readonly string[], rows: readonly (readonly string[])[]): string {
+  return delimitedText([header, ...rows.map((row) => row.map(withGuard))], ",");
+}
+
+/**
+ * Reads a text file of a run.
+ *
+ * @throws FileError when it is not there or no UTF-8
+ */
+export async function readRunText(folder: RunFolder, name: string): Promise<string> {
+  const shown = `${folder.shownAs}/${name}`;
+  let bytes: Buffer;
+  try {
+    bytes = await readFile(join(folder.path, name));
+  } catch (error) {
+    throw asFileError(shown, error);
+  }
+  try {
+    return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    throw new FileError(shown, "is not UTF-8 text");
+  }
+}
+
+/** Reads a table of a run whose header must be the given one. @throws FileError naming the line of a fault */
+export async function readRunTable(
+  folder: RunFolder,
+  name: string,
+  header: readonly string[],
+): Promise<PackageTable["rows"]> {
+  const shown = `${folder.shownAs}/${name}`;
+  const text = await readRunText(folder, name);
+  const table = readPackageTable(shown, text, header);
+  if (text.slice(0, text.indexOf("\n")) !== header.join(","))
+    throw new FileError(shown, "line 1: the header is not that of a run");
+  return table.rows;
+}
+
+/** The cell as it was before it was guarded. */
+export function cellOf(row: PackageTable["rows"][number], at: number): string {
+  return withoutGuard(row.cells[at] ?? "");
+}
+
+/** A whole number of a run's table. @throws FileError when it is none */
+export function wholeOf(row: PackageTable["rows"][number], at: number, shown: string): number {
+  const text = row.cells[at] ?? "";
+  if (!/^(0|[1-9]\d{0,9})$/.test(text))
+    throw new FileError(shown, `line ${row.line}: "${text}" is not a whole number`);
+  return Number(text);
+}
+
+/** One of the words allowed. @throws FileError when it is none */
+export function wordOf<const Word extends string>(
+  row: PackageTable["rows"][number],
+  at: number,
+  words: readonly Word[],
+  shown: string,
+): Word {
+  const text = row.cells[at] ?? "";
+  const word = words.find((one) => one === text);
+  if (word === undefined)
+    throw new FileError(shown, `line ${row.line}: "${text}" is none of ${words.join(", ")}`);
+  return word;
+}
