@@ -19,11 +19,16 @@ const TAXA: { taxon: string; parent: string }[] = parse(
 
 const PARENTS = new Map(TAXA.map(({ taxon, parent }) => [taxon, parent]));
 
+const LINES = new Map<string, string[]>();
+
 /** The taxon and everything above it. */
 export function line(taxon: string): string[] {
+  const known = LINES.get(taxon);
+  if (known !== undefined) return known;
   const names: string[] = [];
   for (let at: string | undefined = taxon; at !== undefined && at !== ""; at = PARENTS.get(at))
     names.push(at);
+  LINES.set(taxon, names);
   return names;
 }
 

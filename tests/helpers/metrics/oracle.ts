@@ -1,213 +1,36 @@
 import { COUNTED_TAXA, RATIOS, SHARES, SHARES_OF_TAXA } from "./oracle-groups.ts";
+import type { OracleMetric } from "./oracle-measures.ts";
+import {
+  ace,
+  animals,
+  CLASS_SCORES,
+  chao,
+  chaoError,
+  classScores,
+  common,
+  countIn,
+  divide,
+  dominant,
+  expected,
+  expectedError,
+  fisher,
+  isTaxon,
+  logFactorial,
+  mcintosh,
+  meanTolerance,
+  pairs,
+  points,
+  present,
+  richness,
+  scored,
+  shannon,
+  squares,
+  sum,
+  times,
+  weighted,
+} from "./oracle-measures.ts";
 import type { OracleRow } from "./oracle-taxa.ts";
-import { inside, line, tolerance } from "./oracle-taxa.ts";
-
-/** What the oracle gives for a metric: a number, or undefined when there is none. */
-export type OracleMetric = (
-  rows: readonly OracleRow[],
-  reference: readonly OracleRow[],
-) => number | undefined;
-
-const sum = (numbers: readonly number[]) => numbers.reduce((total, number) => total + number, 0);
-const animals = (rows: readonly OracleRow[]) => sum(rows.map(({ count }) => count));
-const richness = (rows: readonly OracleRow[]) => sum(rows.map((row) => row.richness));
-const divide = (above: number, below: number) => (below === 0 ? undefined : above / below);
-const times = (factor: number, value: number | undefined) =>
-  value === undefined ? undefined : factor * value;
-const present = (rows: readonly OracleRow[]) => rows.filter(({ count }) => count > 0);
-const isTaxon = (rows: readonly OracleRow[]) => rows.filter((row) => row.richness > 0);
-const scored = (rows: readonly OracleRow[]) =>
-  isTaxon(rows).flatMap((row) => {
-    const score = tolerance(row);
-    return score === undefined ? [] : [{ row, score }];
-  });
-
-/** Sum of n!'s logarithms the long way. */
-function logFactorial(n: number): number {
-  let logarithm = 0;
-  for (let factor = 2; factor <= n; factor++) logarithm += Math.log(factor);
-  return logarithm;
-}
-
-function shares(rows: readonly OracleRow[]): number[] | undefined {
-  const total = animals(rows);
-  return total === 0 ? undefined : present(rows).map(({ count }) => count / total);
-}
-
-function shannon(rows: readonly OracleRow[]): number | undefined {
-  const p = shares(rows);
-  return p === undefined ? undefined : -sum(p.map((share) => share * Math.log(share)));
-}
-
-function squares(rows: readonly OracleRow[]): number | undefined {
-  const p = shares(rows);
-  return p === undefined ? undefined : sum(p.map((share) => share ** 2));
-}
-
-function pairs(rows: readonly OracleRow[]): number | undefined {
-  const total = animals(rows);
-  return divide(sum(rows.map(({ count }) => count * (count - 1))), total * (total - 1));
-}
-
-function dominant(taxa: number): OracleMetric {
-  return (rows) => {
-    const counts = rows.map(({ count }) => count).sort((a, b) => b - a);
-    return times(100, divide(sum(counts.slice(0, taxa)), animals(rows)));
-  };
-}
-
-function meanTolerance(rows: readonly OracleRow[], most: number): number | undefined {
-  const entering = rows.flatMap((row) => {
-    const value = tolerance(row);
-    return value === undefined ? [] : [{ count: Math.min(row.count, most), value }];
-  });
-  return divide(
-    sum(entering.map(({ count, value }) => count * value)),
-    animals(entering.map((one) => ({ taxon: "", richness: 1, ...one }))),
-  );
-}
-
-/** Mean score weighted by the last class whose start the count reaches. */
-function weighted(classes: readonly (readonly [from: number, weight: number])[]): OracleMetric {
-  return (rows) => {
-    const parts = scored(rows).flatMap(({ row, score }) => {
-      const reached = classes.filter(([from]) => row.count >= from).at(-1);
-      return reached === undefined ? [] : [{ score, weight: reached[1] }];
-    });
-    return divide(
-      sum(parts.map(({ score, weight }) => score * weight)),
-      sum(parts.map(({ weight }) => weight)),
-    );
-  };
-}
-
-const CLASS_SCORES = new Map([
-  ["Baetidae", [4, 6, 8]],
-  ["Chironomidae", [3, 2, 1]],
-]);
-
-function classScores(rows: readonly OracleRow[]): number[] {
-  return isTaxon(rows).flatMap(({ taxon, count }) => {
-    const list = CLASS_SCORES.get(line(taxon).find((name) => CLASS_SCORES.has(name)) ?? "");
-    const score = list?.[count >= 100 ? 2 : count >= 10 ? 1 : count >= 1 ? 0 : -1];
-    return score === undefined ? [] : [score];
-  });
-}
-
-function points(pointsOf: (value: number) => number): OracleMetric {
-  return (rows) =>
-    sum(rows.map((row) => row.richness * pointsOf(tolerance(row) ?? Number.POSITIVE_INFINITY)));
-}
-
-function fisher(rows: readonly OracleRow[]): number | undefined {
-  const [taxa, total] = [richness(rows), animals(rows)];
-  if (taxa === 0 || taxa >= total) return undefined;
-  let [low, high] = [1e-9, 1e9];
-  for (let i = 0; i < 200; i++) {
-    const middle = Math.sqrt(low * high);
-    if (middle * Math.log(1 + total / middle) < taxa) low = middle;
-    else high = middle;
-  }
-  return low;
-}
-
-/** Probability, by its binomial coefficients, that a draw of n misses a taxon. */
-function missed(total: number, count: number, n: number): number {
-  if (total - count < n) return 0;
-  return Math.exp(
-    logFactorial(total - count) -
-      logFactorial(total - count - n) -
-      logFactorial(total) +
-      logFactorial(total - n),
-  );
-}
-
-function expected(n: number): OracleMetric {
-  return (rows) => {
-    const total = animals(rows);
-    return total < n || total === 0
-      ? undefined
-      : sum(present(rows).map(({ count }) => 1 - missed(total, count, n)));
-  };
-}
-
-function expectedError(n: number): OracleMetric {
-  return (rows) => {
-    const total = animals(rows);
-    if (total < n || total === 0) return undefined;
-    const counts = present(rows).map(({ count }) => count);
-    const q = counts.map((count) => missed(total, count, n));
-    let variance = 0;
-    for (const [i, a] of counts.entries()) {
-      for (const [j, b] of counts.entries()) {
-        const both = i === j ? (q[i] ?? 0) : missed(total, a + b, n);
-        variance += both - (q[i] ?? 0) * (q[j] ?? 0);
-      }
-    }
-    return Math.sqrt(Math.max(0, variance));
-  };
-}
-
-function chao(rows: readonly OracleRow[]): number | undefined {
-  const counts = present(rows).map(({ count }) => count);
-  const [one, two] = [1, 2].map((n) => counts.filter((count) => count === n).length);
-  return counts.length === 0
-    ? undefined
-    : counts.length + ((one ?? 0) * ((one ?? 0) - 1)) / (2 * ((two ?? 0) + 1));
-}
-
-/** The variance of Chao1 with its derivatives taken numerically, class of abundance by class of abundance. */
-function chaoError(rows: readonly OracleRow[]): number | undefined {
-  const counts = present(rows).map(({ count }) => count);
-  const estimate = chao(rows);
-  if (estimate === undefined) return undefined;
-  const numbers = [...new Set(counts)].map((n) => ({
-    n,
-    taxa: counts.filter((count) => count === n).length,
-  }));
-  const value = (extra: number, at: number) => {
-    const f = (n: number) => (numbers.find((one) => one.n === n)?.taxa ?? 0) + (n === at ? extra : 0);
-    return counts.length + extra + (f(1) * (f(1) - 1)) / (2 * (f(2) + 1));
-  };
-  const step = 1e-4;
-  const slopes = numbers.map(({ n, taxa }) => ({ taxa, g: (value(step, n) - value(-step, n)) / (2 * step) }));
-  const mean = sum(slopes.map(({ taxa, g }) => taxa * g));
-  return Math.sqrt(Math.max(0, sum(slopes.map(({ taxa, g }) => taxa * g * g)) - mean ** 2 / estimate));
-}
-
-function ace(rows: readonly OracleRow[]): number | undefined {
-  const counts = present(rows).map(({ count }) => count);
-  if (counts.length === 0) return undefined;
-  const rare = counts.filter((count) => count <= 10);
-  if (rare.length === 0) return counts.length;
-  const once = rare.filter((count) => count === 1).length;
-  const coverage = 1 - once / sum(rare);
-  if (coverage === 0) return undefined;
-  const spread =
-    ((rare.length / coverage) * sum(rare.map((n) => n * (n - 1)))) / sum(rare) / (sum(rare) - 1) - 1;
-  return counts.length - rare.length + rare.length / coverage + (once / coverage) * Math.max(spread, 0);
-}
-
-function mcintosh(
-  rows: readonly OracleRow[],
-  furthest: (total: number, taxa: number) => number,
-): number | undefined {
-  const total = animals(rows);
-  const taxa = present(rows).length;
-  const length = Math.sqrt(sum(rows.map(({ count }) => count ** 2)));
-  return total === 0 || furthest(total, taxa) === total
-    ? undefined
-    : (total - length) / (total - furthest(total, taxa));
-}
-
-function common(rows: readonly OracleRow[], reference: readonly OracleRow[]): [number, number, number] {
-  const [a, b] = [isTaxon(rows), isTaxon(reference)].map((list) => list.map(({ taxon }) => taxon));
-  return [a?.length ?? 0, b?.length ?? 0, (a ?? []).filter((taxon) => (b ?? []).includes(taxon)).length];
-}
-
-function countIn(rows: readonly OracleRow[], taxon: string): number {
-  return rows.find((row) => row.taxon === taxon)?.count ?? 0;
-}
+import { inside, line } from "./oracle-taxa.ts";
 
 const unlessEmpty = (rows: readonly OracleRow[], value: number | undefined) =>
   animals(rows) === 0 ? undefined : value;
@@ -295,8 +118,8 @@ export const ORACLE: Readonly<Record<string, OracleMetric>> = {
   fisher_alpha: fisher,
   simpson_sum_of_squares: squares,
   simpson_finite_sum: pairs,
-  simpson_one_minus_sum_of_squares: (rows) => times(-1, times(1, plus(squares(rows), -1))),
-  simpson_one_minus_finite_sum: (rows) => times(-1, plus(pairs(rows), -1)),
+  simpson_one_minus_sum_of_squares: (rows) => oneMinus(squares(rows)),
+  simpson_one_minus_finite_sum: (rows) => oneMinus(pairs(rows)),
   simpson_one_over_sum_of_squares: (rows) => inverse(squares(rows)),
   simpson_one_over_finite_sum: (rows) => inverse(pairs(rows)),
   hill_0: (rows) => present(rows).length,
@@ -403,8 +226,8 @@ function mapped<T>(
   return Object.fromEntries(Object.entries(table).map(([id, item]) => [id, make(item)]));
 }
 
-function plus(value: number | undefined, addend: number): number | undefined {
-  return value === undefined ? undefined : value + addend;
+function oneMinus(value: number | undefined): number | undefined {
+  return value === undefined ? undefined : 1 - value;
 }
 
 function inverse(value: number | undefined): number | undefined {
