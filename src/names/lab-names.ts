@@ -43,8 +43,9 @@ const SHEET_NAME_COLUMN = 1;
 const ACCEPTED_NAME_COLUMN = 2;
 
 /**
- * What is wrong with a lab's list: accepted names that are no taxon of the tree (nor a slash group, species
- * group or provisional name made of its taxa), and names that differ only in spelling and disagree.
+ * What is wrong with a lab's list: names that differ only in spelling and disagree, and accepted names that are
+ * no taxon of the tree. A slash group, species group or provisional name made of its taxa will do, and so will a
+ * species that the tree does not list in a genus that it does: the lab decides that it is a taxon of its own.
  */
 export function checkLabNames(
   lab: LabNameList,
@@ -66,7 +67,14 @@ export function checkLabNames(
         finding("clashing-names", { file: lab.file, line, column: SHEET_NAME_COLUMN }, { message }),
       );
     }
-    if (parser.readAccepted(cleanName(accepted)) !== undefined) continue;
+    const decided = cleanName(accepted);
+    const genus = parser.unlistedSpecies(decided);
+    // Close to a listed species it may be a slip, unless the lab says that the name is right as it stands.
+    const isSlip =
+      genus !== undefined &&
+      cleanName(sheetName) !== decided &&
+      suggester.hasCloseSpecies(genus, decided.split(" ")[1] ?? "");
+    if (!isSlip && parser.readAccepted(decided) !== undefined) continue;
     const place = { file: lab.file, line, column: ACCEPTED_NAME_COLUMN };
     const message = `"${accepted}" is not in the taxon tree${alternatives(accepted, index, suggester)}`;
     findings.push(finding("unknown-accepted-name", place, { message }));

@@ -23,7 +23,11 @@ export interface NamePlace {
 export function nameFindings(asWritten: string, resolution: Resolution, at: NamePlace): Finding[] {
   const say = (code: FindingCode, message: string) =>
     finding(code, at.place, { message, sampleId: at.sampleId });
-  if (resolution.kind === "unknown") return [say("unknown-taxon", unknownMessage(asWritten, resolution))];
+  if (resolution.kind === "unknown") {
+    const { place, sampleId } = at;
+    const message = unknownMessage(asWritten, resolution);
+    return [finding("unknown-taxon", place, { message, sampleId, hint: unknownHint(asWritten, resolution) })];
+  }
   const findings: Finding[] = [];
   const { warning, stage, via } = resolution;
   if (warning !== undefined) findings.push(say(WARNING_CODES[warning.kind], warning.text));
@@ -51,8 +55,18 @@ export function unknownMessage(
 ): string {
   const { suggestions, within } = unknown;
   const close = suggestions.length === 0 ? "" : `; close names: ${suggestions.join(", ")}`;
-  const known = within === undefined ? "" : `; ${within} is known, the rest of the name is not`;
+  const known = within === undefined ? "" : `; ${within} is known, the rest of the name is not listed`;
   return `"${asWritten}" is no known taxon${close}${known}`;
+}
+
+/** A species that the tree does not list may be kept as one; undefined where the usual hint says it all. */
+export function unknownHint(
+  asWritten: string,
+  { suggestions, within }: Resolution & { readonly kind: "unknown" },
+): string | undefined {
+  const isSpecies = within !== undefined && /^[A-Z][a-z]+ [a-z-]+$/u.test(asWritten);
+  if (!isSpecies || suggestions.length > 0) return undefined;
+  return `decide it once in names.csv: accepted name ${within}, or ${asWritten} again to keep it as a species of its own`;
 }
 
 /** Larva and nymph are two words for one thing. */

@@ -45,14 +45,31 @@ export class NameParser {
   }
 
   /**
-   * What an accepted name of a lab's list is: a row of the tree, or an operational taxon. Synonyms and other
-   * spellings do not count: the list decides, so it has to say exactly what it means.
+   * What an accepted name of a lab's list is: a row of the tree, a slash group, species group or provisional name,
+   * or a species that the tree does not list in a genus that it does. Synonyms and other spellings do not count:
+   * the list decides, so it has to say exactly what it means.
    */
   readAccepted(accepted: string): NameHit | undefined {
     const taxon = this.#tree.numberOf(accepted);
     if (taxon !== undefined) return { taxon, via: "lab-list" };
     const hit = this.readGroup(lookupKey(accepted));
-    return hit?.operational === undefined ? undefined : { ...hit, via: "lab-list", warning: undefined };
+    if (hit?.operational !== undefined) return { ...hit, via: "lab-list", warning: undefined };
+    const genus = this.unlistedSpecies(accepted);
+    if (genus === undefined) return undefined;
+    const parent = this.#tree.nameOf(genus);
+    return {
+      taxon: genus,
+      operational: { name: accepted, parent, members: [], rank: "species" },
+      via: "lab-list",
+    };
+  }
+
+  /** The genus of a name that is written like a species of it and is not in the tree. */
+  unlistedSpecies(name: string): number | undefined {
+    const match = /^([A-Z][a-z]+) [a-z]{2,}(?:-[a-z]+)*$/u.exec(name);
+    const genus = match?.[1] === undefined ? undefined : this.#tree.numberOf(match[1]);
+    if (genus === undefined || this.#tree.ranks[genus] !== GENUS) return undefined;
+    return this.#tree.numberOf(name) === undefined ? genus : undefined;
   }
 
   /** "Baetis tricaudatus Dodds, 1923": the longest known start in front of an author and a year. */

@@ -36,6 +36,22 @@ describe("the lab's list of names", () => {
     ]);
   });
 
+  it("may keep a species that the tree does not list, unless it looks like a slip", () => {
+    expect(
+      check(
+        ["E. dorothea", "Ephemerella dorothea"],
+        ["Baetis tricaudatos", "Baetis tricaudatos"],
+        ["B. tric", "Baetis tricaudatos"],
+        ["worm", "Ephemeroptera dorothea"],
+        ["mite", "ephemerella dorothea"],
+      ),
+    ).toEqual([
+      'names.csv:4:2 error unknown-accepted-name "Baetis tricaudatos" is not in the taxon tree; close names: Baetis tricaudatus',
+      'names.csv:5:2 error unknown-accepted-name "Ephemeroptera dorothea" is not in the taxon tree',
+      'names.csv:6:2 error unknown-accepted-name "ephemerella dorothea" is not in the taxon tree',
+    ]);
+  });
+
   it("may not decide one spelling in two ways", () => {
     expect(check(["Baetis sp.", "Baetis"], ["Mayfly", "Baetidae"], ["baetis sp", "Baetidae"])).toEqual([
       'names.csv:4:1 error clashing-names "baetis sp" is Baetidae here and "Baetis sp." is Baetis in line 2',

@@ -55,11 +55,22 @@ describe("findings about a name", () => {
     [
       "Rhithrogena zzzzzzzzz",
       [
-        'S1 error unknown-taxon "Rhithrogena zzzzzzzzz" is no known taxon; Rhithrogena is known, the rest of the name is not',
+        'S1 error unknown-taxon "Rhithrogena zzzzzzzzz" is no known taxon; Rhithrogena is known, the rest of the name is not listed',
       ],
     ],
   ])("%s", (name, expected) => {
     expect(said(name)).toEqual(expected);
+  });
+
+  it("offer to keep a species that the tree does not list", () => {
+    const hintOf = (name: string) =>
+      nameFindings(name, resolver.resolve(name), { place, sampleId: "S1" }).map(({ hint }) => hint);
+    expect(hintOf("Rhithrogena zzzzzzzzz")).toEqual([
+      "decide it once in names.csv: accepted name Rhithrogena, or Rhithrogena zzzzzzzzz again to keep it as a species of its own",
+    ]);
+    expect(hintOf("Betis")).toEqual([
+      "correct the spelling, or decide it once in names.csv (sheet_name,accepted_name)",
+    ]);
   });
 
   it("say when the name and the stage column disagree; nymphs are larvae", () => {

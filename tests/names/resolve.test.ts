@@ -211,6 +211,7 @@ describe("the lab's own list", () => {
       ["Acarina", { accepted: "Hydrachnidia" }],
       ["Midge type 4", { accepted: "Cricotopus/Orthocladius" }],
       ["Mayfly one", { accepted: "Acentrella sp. A" }],
+      ["E. dor.", { accepted: "Ephemerella dorothea" }],
       ["Wrong", { accepted: "Betis" }],
       ["Old", { accepted: "Acarina" }],
     ]),
@@ -227,6 +228,10 @@ describe("the lab's own list", () => {
     // it may decide for groups and provisional names
     ["Midge type 4", "[Cricotopus/Orthocladius] | lab-list"],
     ["Mayfly one", "[Acentrella sp. A] | lab-list"],
+    // or keep a species that the tree does not list
+    ["E. dor.", "[Ephemerella dorothea] | lab-list"],
+    ["E dor (L)", "[Ephemerella dorothea] | lab-list | larva"],
+    ["Ephemerella dorothea", "unknown: "],
     // an accepted name that is no taxon decides nothing, not even a synonym's target
     ["Wrong", "unknown: Baetis, Baetidae"],
     ["Old", "unknown: Acari, Celina, Marisa"],

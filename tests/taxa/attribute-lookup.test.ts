@@ -1,0 +1,155 @@
+import { describe, expect, it } from "vitest";
+import type { AttributeScheme, AttributeTable } from "../../src/model/attributes.ts";
+import type { TaxonTree } from "../../src/model/taxon-tree.ts";
+import { NameResolver, operationalTaxa } from "../../src/names/resolve.ts";
+import { compileAttribute, scoreAsTaxa, taxaNotInTree } from "../../src/taxa/attribute-lookup.ts";
+import { shared } from "../helpers/shared-tables.ts";
+import { taxon, tree } from "../helpers/worm-and-mayfly-tree.ts";
+
+const SCALE: AttributeScheme = {
+  scheme: "test",
+  attribute: "tolerance",
+  level: "any",
+  min: 0,
+  max: 10,
+  direction: "higher-is-tolerant",
+  region: "",
+  sourceId: "",
+  note: "",
+};
+const GROUPS: AttributeScheme = {
+  ...SCALE,
+  attribute: "feeding_group",
+  min: undefined,
+  max: undefined,
+  direction: "",
+};
+
+function table(
+  scheme: AttributeScheme,
+  values: Readonly<Record<string, string>>,
+  scoreAs: Readonly<Record<string, string>> = {},
+): AttributeTable {
+  return {
+    scheme,
+    values: new Map(
+      Object.entries(values).map(([name, text]) => [name, { text, sourceId: "", verified: "set" as const }]),
+    ),
+    scoreAs: new Map(Object.entries(scoreAs)),
+  };
+}
+
+/** The value of a taxon and the taxon it comes from. */
+function lookedUp(given: AttributeTable, name: string, grown: TaxonTree = tree): [number | string, string] {
+  const compiled = compileAttribute(given, grown);
+  const at = grown.numberOf(name) ?? -1;
+  if (compiled.has[at] === 0) return ["", ""];
+  const category = compiled.categories[compiled.category[at] ?? -1];
+  const from = grown.nameOf(compiled.from[at] ?? -1);
+  return [category ?? (compiled.scaled[at] ?? 0) / compiled.scale, from];
+}
+
+describe("the value of a taxon", () => {
+  const values = table(SCALE, { Baetidae: "4", "Baetis tricaudatus": "5.35", Oligochaeta: "8" });
+
+  it.each([
+    ["Baetis tricaudatus", 5.35, "Baetis tricaudatus"],
+    ["Baetis", 4, "Baetidae"],
+    ["Baetis sp. A", 4, "Baetidae"],
+    ["Limnodrilus", 8, "Oligochaeta"],
+    ["Imm. Tubificidae with hair chaetae", 8, "Oligochaeta"],
+    ["Ephemeroptera", "", ""],
+    ["Cricotopus", "", ""],
+  ])("%s: %s, from %s", (name, value, from) => {
+    expect(lookedUp(values, name)).toEqual([value, from]);
+  });
+
+  it("is that of the named species for a species group, of the taxon above for a slash", () => {
+    expect(lookedUp(values, "Baetis tricaudatus group")).toEqual([5.35, "Baetis tricaudatus"]);
+    const midges = table(SCALE, { Cricotopus: "7", Orthocladius: "6", Chironomidae: "5" });
+    expect(lookedUp(midges, "Cricotopus/Orthocladius")).toEqual([5, "Chironomidae"]);
+  });
+
+  it("is a group's own when the table has a row for it", () => {
+    const midges = table(SCALE, { "Cricotopus/Orthocladius": "6.5", Chironomidae: "5" });
+    expect(lookedUp(midges, "Cricotopus/Orthocladius")).toEqual([6.5, "Cricotopus/Orthocladius"]);
+  });
+
+  it("may be that of another taxon it is scored as, at each step of the line", () => {
+    const scored = table(
+      SCALE,
+      { Ephemeroptera: "3", Oligochaeta: "8", Acentrella: "1" },
+      { Baetidae: "Limnodrilus", Acentrella: "Oligochaeta" },
+    );
+    // the family is scored as a worm genus, which takes the worms' value
+    expect(lookedUp(scored, "Baetis tricaudatus")).toEqual([8, "Oligochaeta"]);
+    // a value of its own comes first
+    expect(lookedUp(scored, "Acentrella")).toEqual([1, "Acentrella"]);
+  });
+
+  it("is kept as a whole number, whatever the decimals of the others", () => {
+    const compiled = compileAttribute(
+      table(SCALE, { Baetis: "5.35", Acentrella: "4", Diptera: "0.5" }),
+      tree,
+    );
+    expect(compiled.scale).toBe(100);
+    expect(compiled.scaled[taxon("Baetis")]).toBe(535);
+    expect(compiled.scaled[taxon("Acentrella")]).toBe(400);
+    expect(compiled.scaled[taxon("Cricotopus")]).toBe(50);
+    expect(compiled.scaled[taxon("Limnodrilus")]).toBe(0);
+    expect(compiled.from[taxon("Limnodrilus")]).toBe(-1);
+  });
+
+  it("may be zero", () => {
+    expect(lookedUp(table(SCALE, { Baetis: "0" }), "Baetis tricaudatus")).toEqual([0, "Baetis"]);
+  });
+
+  it("may be a word", () => {
+    const words = table(GROUPS, { Baetidae: "collector-gatherer", Baetis: "scraper", Diptera: "predator" });
+    expect(lookedUp(words, "Acentrella")).toEqual(["collector-gatherer", "Baetidae"]);
+    expect(lookedUp(words, "Baetis sp. B")).toEqual(["scraper", "Baetis"]);
+    expect(lookedUp(words, "Limnodrilus")).toEqual(["", ""]);
+    const compiled = compileAttribute(words, tree);
+    expect(compiled.scale).toBe(1);
+    expect(compiled.category[taxon("Limnodrilus")]).toBe(-1);
+  });
+
+  it.each(["", "four", "5,35", "1e2", "Infinity", "11", "-1", "0.1234567"])("may not be %j", (text) => {
+    expect(() => compileAttribute(table(SCALE, { Baetis: text }), tree)).toThrow("of Baetis");
+  });
+
+  it("may not be looked up in a circle", () => {
+    const circle = table(SCALE, {}, { Baetis: "Acentrella", Acentrella: "Baetis" });
+    expect(() => compileAttribute(circle, tree)).toThrow("in a circle");
+  });
+
+  it("passes over rows of taxa that are not in the tree, which can be listed", () => {
+    const odd = table(SCALE, { Betis: "4", __proto__: "3", Baetis: "5" }, { Xyz: "Baetis", Baetis: "Abc" });
+    expect(lookedUp(odd, "Baetis")).toEqual([5, "Baetis"]);
+    expect(taxaNotInTree(odd, tree)).toEqual(["Betis", "Xyz", "Abc"]);
+    expect([...scoreAsTaxa(odd, tree)]).toEqual([]);
+  });
+});
+
+describe("the shipped schemes", () => {
+  it.each([...shared.schemes.keys()])("%s compiles", (scheme) => {
+    const values = shared.loadAttribute(scheme);
+    expect(taxaNotInTree(values, shared.tree)).toEqual([]);
+    const compiled = compileAttribute(values, shared.tree);
+    expect(compiled.has.reduce((sum, one) => sum + one, 0)).toBeGreaterThanOrEqual(values.values.size);
+  });
+
+  // Values as in reference-tables/attributes/tolerance, each with its source there.
+  it.each([
+    // Ameletus 0 in the Northwest column of RBP 1999, its family without a value scored as Siphlonuridae, 7
+    ["rbp1999-northwest", "Ameletus", 0, "Ameletus"],
+    ["rbp1999-northwest", "Ameletidae", 7, "Siphlonuridae"],
+    // BMWP: Chironomidae 2; all worms as Oligochaeta, 1
+    ["bmwp-1983", "Cricotopus/Orthocladius", 2, "Chironomidae"],
+    ["bmwp-1983", "Tubificidae", 1, "Oligochaeta"],
+  ])("%s gives %s %d, from %s", (scheme, name, value, from) => {
+    const resolver = new NameResolver(shared);
+    const grown = shared.tree.extend(operationalTaxa([resolver.resolve(name)]));
+    expect(lookedUp(shared.loadAttribute(scheme), name, grown)).toEqual([value, from]);
+  });
+});
