@@ -1,6 +1,7 @@
 import { check } from "./check.ts";
 import type { CommandDefinition } from "./define.ts";
 import { demo } from "./demo.ts";
+import { explain } from "./explain.ts";
 import { metrics } from "./metrics.ts";
 import { qc } from "./qc/qc.ts";
 import { reference } from "./reference/reference.ts";
@@ -8,4 +9,13 @@ import { score } from "./score.ts";
 import { subsample } from "./subsample.ts";
 
 /** Every command, in the order in which help lists them. A new command is one file and one line here. */
-export const COMMANDS: readonly CommandDefinition[] = [check, subsample, metrics, score, qc, reference, demo];
+export const COMMANDS: readonly CommandDefinition[] = [
+  check,
+  subsample,
+  metrics,
+  score,
+  explain,
+  qc,
+  reference,
+  demo,
+];

@@ -1,0 +1,68 @@
+import { fractionSorted } from "../../model/sample-facts.ts";
+import type { PreparedSample } from "../prepare-sample.ts";
+import { SamplePreparer } from "../prepare-sample.ts";
+import { referencesFor } from "../reference-samples.ts";
+import type { Batch, ScoringChoices } from "../score-batch.ts";
+import { walkSample } from "../walk-sample.ts";
+import { indexStory } from "./index-story.ts";
+import { metricStories } from "./metric-story.ts";
+import { rowStories } from "./row-stories.ts";
+import type { DrawStory, PileStory, SampleStory } from "./story.ts";
+import { taxonStories } from "./taxon-stories.ts";
+
+/**
+ * Walks one sample down the road that `scoreBatch` takes it, and tells every step.
+ *
+ * @param batch as `loadBatch` gives it: from sheets, or from what a run left behind
+ * @returns undefined when the batch has no such sample
+ */
+export function explainSample(
+  batch: Batch,
+  choices: ScoringChoices,
+  sampleId: string,
+): SampleStory | undefined {
+  const sample = batch.table.samples.numberOf(sampleId);
+  if (sample === undefined) return undefined;
+  const preparer = new SamplePreparer(batch, choices);
+  const { score, findings, prepared, one, scored } = walkSample(preparer, sample, referencesFor(preparer));
+  const { set } = batch.compiled;
+  const known = {
+    sampleId,
+    set,
+    facts: batch.log.get(sampleId),
+    score,
+    findings,
+    rows: rowStories(batch, prepared.gathered),
+    parents: `${preparer.rules.parents}, over the ${set.definition.scope === "batch" ? "whole batch" : "sample"}`,
+  };
+  if (prepared.kind === "stopped" || one === undefined || scored === undefined)
+    return { ...known, draw: undefined, taxa: [], moves: [], metrics: [], index: undefined };
+  return {
+    ...known,
+    draw: drawStory(prepared, batch),
+    ...taxonStories(preparer, prepared.drawn.piles),
+    metrics: metricStories(batch.compiled, one, scored.metrics, scored.steps),
+    index: choices.metricsOnly === true ? undefined : indexStory(set, score, scored),
+  };
+}
+
+function drawStory(prepared: PreparedSample & { readonly kind: "ready" }, batch: Batch): DrawStory {
+  const { drawn, one } = prepared;
+  const piles = drawn.piles.map(
+    ({ pile, count }): PileStory => ({
+      name: batch.names.keyNames[pile.key] ?? "",
+      stage: pile.stage,
+      largeRare: pile.largeRare,
+      before: pile.count,
+      after: count,
+    }),
+  );
+  return {
+    result: drawn.result,
+    before: prepared.counted,
+    after: piles.reduce((sum, pile) => (pile.largeRare ? sum : sum + pile.after), 0),
+    fractionSorted: fractionSorted(one.facts),
+    estimatedTotal: drawn.estimatedTotal,
+    piles,
+  };
+}
