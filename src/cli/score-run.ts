@@ -2,10 +2,13 @@ import type { OutputRow } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
 import { loadBatch } from "../pipeline/load.ts";
 import type { SampleScore } from "../pipeline/result.ts";
+import { inRunOrder, runOfBatch } from "../pipeline/run-of-batch.ts";
 import type { ScoredSample } from "../pipeline/score-batch.ts";
 import { scoreBatch } from "../pipeline/score-batch.ts";
 import { LONG_COLUMNS, longRows, wideColumns, wideRow } from "../pipeline/score-tables.ts";
+import type { RunPlace, WrittenRun } from "../pipeline/write-run.ts";
 import type { ReferenceSet } from "../reference/set.ts";
+import type { RunRecord } from "../runs/run-record.ts";
 import type { ReadFile } from "../sheets/bench-sheet.ts";
 import type { OpenedBatch } from "./batch-input.ts";
 import type { CommandContext } from "./context.ts";
@@ -20,6 +23,12 @@ import { scoreView } from "./score-view.ts";
 import { settleSeed } from "./seed.ts";
 import { setNotice } from "./set-notice.ts";
 
+/** The run folder to be left. */
+export interface RunChoice {
+  readonly place: RunPlace;
+  readonly environment: RunRecord["environment"];
+}
+
 /** What the user chose for a scoring run. */
 export interface ScoreChoices {
   readonly reference: string;
@@ -31,6 +40,7 @@ export interface ScoreChoices {
   readonly stratum: string | undefined;
   readonly layout: "wide" | "long";
   readonly allOrNothing: boolean;
+  readonly run?: RunChoice | undefined;
 }
 
 /** The work of `score`: reads, scores, writes, and says what was found. */
@@ -67,6 +77,8 @@ export async function scoreFiles(
     }
     all = held;
   }
+  const { run } = choices;
+  const saved = run === undefined ? undefined : await loaded.save?.(run, seed);
   const view =
     plan.format === "table" && choices.layout === "wide" ? scoreView(context, options, set) : undefined;
   await writeTable(context, plan, {
@@ -80,7 +92,8 @@ export async function scoreFiles(
     },
   });
   const exit = await finish(context, options, findings, files);
-  await say(context, options, [...setNotice(set), summary(tally, plan, seed)].join("\n"));
+  const runLine = saved === undefined ? [] : [`run folder ${run?.place.shownAs}: ${saved.fingerprint}`];
+  await say(context, options, [...setNotice(set), summary(tally, plan, seed), ...runLine].join("\n"));
   return worst(exit, (tally.get("refused") ?? 0) > 0 ? EXIT.refused : EXIT.done);
 }
 
@@ -90,6 +103,8 @@ interface LoadedSamples {
   readonly inputs: readonly ReadFile[];
   /** Undefined when the run is refused. */
   readonly scoreAll: ((seed: string) => Iterable<ScoredSample>) | undefined;
+  /** Leaves a run folder; only counts can be kept in one. */
+  readonly save?: (run: RunChoice, seed: string) => Promise<WrittenRun>;
 }
 
 /** Reads counts or metric values and joins them with their set. */
@@ -106,11 +121,23 @@ async function loadSamples(
     const scoreAll = batch === undefined ? undefined : () => scoreMetricTable(batch, choices);
     return { ...loaded, scoreAll };
   }
-  const loaded = await loadBatch(opened, choices.reference, context.cwd, choices);
+  const { cwd } = context;
+  const files = choices.run === undefined ? opened : inRunOrder(opened);
+  const loaded = await loadBatch(files, choices.reference, cwd, choices);
   const { batch } = loaded;
   const scoreAll =
     batch === undefined ? undefined : (seed: string) => scoreBatch(batch, { ...choices, seed });
-  return { ...loaded, scoreAll };
+  const save = async ({ place, environment }: RunChoice, seed: string) => {
+    const { writeRun } = await import("../pipeline/write-run.ts");
+    const { reference, target, stratum, attributes, classes } = choices;
+    const scoring = { seed, target, stratum };
+    const setChoices = { attributes, classes };
+    return writeRun(
+      place,
+      await runOfBatch(loaded, { reference, cwd, choices: scoring, setChoices, environment }),
+    );
+  };
+  return { ...loaded, scoreAll, save };
 }
 
 function* rowsOf(

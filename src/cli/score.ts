@@ -1,3 +1,4 @@
+import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";
 import { defineCommand, defineOption, defineSwitch, UsageError } from "./define.ts";
 import { EXIT, worst } from "./exit-codes.ts";
@@ -12,6 +13,8 @@ import {
 import { MESSAGE_OPTIONS } from "./options/messages.ts";
 import { attributesOption, classesOption, fromOption } from "./options/method.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
+import { runOption, stampOption } from "./options/run.ts";
+import type { RunChoice } from "./score-run.ts";
 
 const layoutOption = defineOption<"wide" | "long">({
   flags: "--layout <layout>",
@@ -52,6 +55,8 @@ export const score = defineCommand({
     seedOption,
     layoutOption,
     allOrNothingOption,
+    runOption,
+    stampOption,
     ...OUTPUT_OPTIONS,
     ...MESSAGE_OPTIONS,
   ],
@@ -64,6 +69,10 @@ export const score = defineCommand({
       line: "jartally score bench-sheet.csv --names names.csv --reference hilsenhoff-family-1988 --layout long -o family.csv",
       explains: "The family-level biotic index of the same sheets, one row a metric, into a file.",
     },
+    {
+      line: "jartally score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo --run run-2023 -o scores.csv",
+      explains: "The same, and a run folder that verify can repeat and rescore can score again.",
+    },
   ],
   run: async (context, input) => {
     const { options } = input;
@@ -73,11 +82,14 @@ export const score = defineCommand({
     }
     const from = options.get(fromOption) ?? "counts";
     if (from === "metrics") refuseCountOptions(options);
+    if (options.get(stampOption) === true && options.get(runOption) === undefined)
+      throw new UsageError("--stamp needs --run: it says when a run was made");
     const { planOutput } = await import("./output.ts");
     const { scoreFiles } = await import("./score-run.ts");
     const { openBatch } = await import("./batch-input.ts");
     const opened = await openBatch(context, input);
     const plan = await planOutput(context, options, opened.paths);
+    const run = await planRunFolder(options, context);
     const exit = await scoreFiles(context, options, opened, plan, {
       reference,
       from,
@@ -88,14 +100,24 @@ export const score = defineCommand({
       stratum: options.get(stratumOption),
       layout: options.get(layoutOption) ?? "wide",
       allOrNothing: options.get(allOrNothingOption) === true,
+      run,
     });
     return worst(exit, EXIT.done);
   },
 });
 
+/** The run folder asked for, checked before any work. */
+async function planRunFolder(options: OptionValues, context: CommandContext): Promise<RunChoice | undefined> {
+  const folder = options.get(runOption);
+  if (folder === undefined) return undefined;
+  const { environmentOf, planRun } = await import("./run-place.ts");
+  const place = await planRun(folder, context.cwd);
+  return { place, environment: environmentOf(options.get(stampOption) === true) };
+}
+
 /** Options about counts say nothing to metric values; silence would let one believe that they were heeded. */
 function refuseCountOptions(options: OptionValues): void {
-  for (const option of [namesOption, attributesOption, targetOption, seedOption]) {
+  for (const option of [namesOption, attributesOption, targetOption, seedOption, runOption]) {
     if (options.get<unknown>(option) === undefined) continue;
     const name = option.flags.split(" ")[0];
     throw new UsageError(`${name} is about counts and does nothing with --from metrics`);

@@ -46,7 +46,7 @@ export async function copyReference(
     files.push({ path: `${own}/${name}`, bytes: (await readSetFile(setFolder, name)).bytes });
   const taxa = await readOptionalSetFile(setFolder, "taxa.csv");
   if (taxa !== undefined) files.push({ path: `${own}/taxa.csv`, bytes: taxa.bytes });
-  const schemes = [...set.attributes.values()].flatMap((table) => shared.fileOf(table.scheme.scheme) ?? []);
+  const schemes = schemesOf(set).flatMap((scheme) => shared.fileOf(scheme) ?? []);
   const paths = [TAXA_FILE, SYNONYMS_FILE, LIFE_STAGES_FILE, SOURCES_FILE, SCHEMES_FILE, SCORE_AS_FILE];
   for (const path of new Set([...paths, ...schemes])) {
     const bytes = await readShared(tables, path);
@@ -56,6 +56,14 @@ export async function copyReference(
     files.push({ path: `${RUN_FILES.reference}/${path}`, bytes });
   }
   return files;
+}
+
+/** Schemes that set.json names, and those that were put in their place. */
+function schemesOf({ definition, attributes }: ReferenceSet): string[] {
+  const named = Object.values(definition.attributes).flatMap((choice) =>
+    "scheme" in choice ? [choice.scheme] : [],
+  );
+  return [...named, ...[...attributes.values()].map((table) => table.scheme.scheme)];
 }
 
 async function readShared(tables: string, path: string): Promise<Uint8Array> {

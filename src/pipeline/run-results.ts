@@ -1,0 +1,146 @@
+import { findingsTable } from "../files/findings-table.ts";
+import { csvFormat } from "../files/formats/csv.ts";
+import type { OutputColumn, OutputRow, TableWriter, TextSink } from "../files/formats/define.ts";
+import type { Finding } from "../findings/finding.ts";
+import { sortFindings } from "../findings/finding.ts";
+import { toNumber } from "../model/exact.ts";
+import { valueAsNumber } from "../model/metric-value.ts";
+import type { ResultFile } from "../runs/run-files.ts";
+import { RUN_FILES } from "../runs/run-files.ts";
+import type { StoredRun } from "./open-run.ts";
+import { SamplePreparer } from "./prepare-sample.ts";
+import { referencesFor } from "./reference-samples.ts";
+import type { Batch } from "./score-batch.ts";
+import { wideColumns, wideRow } from "./score-tables.ts";
+import type { SampleRoad } from "./walk-sample.ts";
+import { walkSample } from "./walk-sample.ts";
+
+const text = (name: string): OutputColumn => ({ name, kind: "text" });
+const number = (name: string): OutputColumn => ({ name, kind: "number" });
+
+/** One table of results: its columns, and the rows of a sample. */
+interface ResultTable {
+  readonly file: Exclude<ResultFile, typeof RUN_FILES.findings>;
+  readonly columns: (run: Scorable) => readonly OutputColumn[];
+  readonly rows: (run: Scorable, road: SampleRoad) => OutputRow[];
+}
+
+/** A stored run whose rows and set could be joined. */
+type Scorable = StoredRun & { readonly batch: Batch };
+
+const TABLES: readonly ResultTable[] = [
+  {
+    file: RUN_FILES.scores,
+    columns: ({ set }) => wideColumns(set),
+    rows: ({ set }, { score }) => [wideRow(set, score)],
+  },
+  {
+    file: RUN_FILES.metrics,
+    columns: () => [text("sample_id"), text("metric"), number("value"), number("score"), text("why_missing")],
+    rows: (_, { score }) =>
+      score.metrics.map(({ id, value, score: points }) => [
+        score.sampleId,
+        id,
+        valueAsNumber(value) ?? null,
+        points === undefined ? null : toNumber(points),
+        value.kind === "missing" ? value.why : "",
+      ]),
+  },
+  {
+    file: RUN_FILES.draw,
+    columns: () => [
+      text("sample_id"),
+      text("draw"),
+      number("target"),
+      number("animals_before"),
+      number("animals_after"),
+      text("seed"),
+      text("algorithm"),
+    ],
+    rows: (_, { prepared, score }) => {
+      if (prepared.kind === "stopped")
+        return [[score.sampleId, score.status, null, score.individualsCounted ?? null, null, "", ""]];
+      const { status, target, seed, algorithm } = prepared.draw;
+      const main = prepared.drawn.piles.filter((pile) => !pile.largeRare);
+      const after = main.reduce((sum, pile) => sum + pile.count, 0);
+      return [[score.sampleId, status, target ?? null, prepared.counted, after, seed, algorithm]];
+    },
+  },
+  {
+    file: RUN_FILES.piles,
+    columns: () => [
+      text("sample_id"),
+      text("name"),
+      text("taxon"),
+      text("life_stage"),
+      text("part"),
+      number("animals_before"),
+      number("animals_after"),
+    ],
+    rows: ({ batch: { names, compiled } }, { prepared, score }) =>
+      prepared.kind === "stopped"
+        ? []
+        : prepared.drawn.piles.map(({ pile, count }) => [
+            score.sampleId,
+            names.keyNames[pile.key] ?? "",
+            compiled.tree.nameOf(pile.taxon),
+            pile.stage === "unknown" ? "" : pile.stage,
+            pile.largeRare ? "large-rare" : "main",
+            pile.count,
+            count,
+          ]),
+  },
+  {
+    file: RUN_FILES.counts,
+    columns: () => [text("sample_id"), text("taxon"), text("rank"), number("count"), number("richness")],
+    rows: ({ batch: { compiled } }, { one, score }) => {
+      if (one === undefined) return [];
+      const { taxa, counts, richness } = one.community;
+      return Array.from(taxa, (taxon, at) => [
+        score.sampleId,
+        compiled.tree.nameOf(taxon),
+        compiled.tree.rankOf(taxon),
+        counts[at] ?? 0,
+        richness[at] ?? 0,
+      ]);
+    },
+  },
+];
+
+/**
+ * Scores a stored run and writes its results, sample by sample, each table into the sink of its file. The one
+ * function behind a new run and its verification: what verify compares is what a run would be written as.
+ *
+ * @returns every finding, as findings.csv has them
+ */
+export async function writeResults(
+  run: Scorable,
+  sinkOf: (file: ResultFile) => TextSink,
+): Promise<readonly Finding[]> {
+  const writers = TABLES.map((table): [ResultTable, TableWriter] => [
+    table,
+    csvFormat.create(sinkOf(table.file), table.columns(run), { schema: "", inputs: [] }),
+  ]);
+  for (const [, writer] of writers) await writer.start();
+  const findings: Finding[] = [...run.findings];
+  for (const road of roadsOf(run.batch, run.choices)) {
+    findings.push(...road.findings);
+    for (const [table, writer] of writers) for (const row of table.rows(run, road)) await writer.row(row);
+  }
+  for (const [, writer] of writers) await writer.end();
+  const sorted = sortFindings(
+    findings,
+    run.record.inputs.map((input) => input.file),
+  );
+  const sink = sinkOf(RUN_FILES.findings);
+  await sink.write(findingsTable(sorted));
+  await sink.flush?.();
+  return sorted;
+}
+
+function* roadsOf(batch: Batch, choices: StoredRun["choices"]): Generator<SampleRoad> {
+  const preparer = new SamplePreparer(batch, choices);
+  const references = referencesFor(preparer);
+  for (let sample = 0; sample < batch.table.samples.size; sample++)
+    yield walkSample(preparer, sample, references);
+}
