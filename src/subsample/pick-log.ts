@@ -92,32 +92,41 @@ export interface PickedTrays {
  * @param upper most animals with which a count is finished
  */
 export function readPicks(picks: readonly TrayPick[], shapes: TrayShapes, upper: number): PickedTrays {
-  const problems: PickProblem[] = [];
+  const { byLevel, faults } = gridsByLevel(picks, shapes);
+  // A fault may make it look as if there were others, so each kind is looked for only where there is none before.
+  if (faults.length > 0) return { levels: [], problems: faults };
+  const last = Math.max(1, ...startedLevels(byLevel));
+  const levels = Array.from({ length: last }, (_, at) =>
+    readLevel(at + 1, at + 1 === last, [...(byLevel.get(at + 1)?.values() ?? [])], shapes, upper),
+  );
+  const gaps = levels.slice(0, -1).flatMap(({ level, moved }): PickProblem[] => {
+    if (!byLevel.has(level)) return [{ kind: "level-missing", level }];
+    return moved.length === 0 ? [{ kind: "no-grid-moved", level }] : [];
+  });
+  if (gaps.length > 0) return { levels: [], problems: gaps };
+  return { levels, problems: levels.flatMap((level) => doubtsOf(level, shapes.orderOf(level.level))) };
+}
+
+type GridsByLevel = ReadonlyMap<number, ReadonlyMap<number, TrayPick>>;
+
+function gridsByLevel(
+  picks: readonly TrayPick[],
+  shapes: TrayShapes,
+): { readonly byLevel: GridsByLevel; readonly faults: readonly PickProblem[] } {
+  const faults: PickProblem[] = [];
   const byLevel = new Map<number, Map<number, TrayPick>>();
   for (const pick of picks) {
-    const problem = faultOf(pick, shapes);
-    if (problem !== undefined) {
-      problems.push(problem);
+    const fault = faultOf(pick, shapes);
+    if (fault !== undefined) {
+      faults.push(fault);
       continue;
     }
     const grids = byLevel.get(pick.level) ?? new Map<number, TrayPick>();
     byLevel.set(pick.level, grids);
-    if (grids.has(pick.grid)) problems.push({ kind: "grid-twice", level: pick.level, grid: pick.grid });
+    if (grids.has(pick.grid)) faults.push({ kind: "grid-twice", level: pick.level, grid: pick.grid });
     grids.set(pick.grid, pick);
   }
-  const last = Math.max(1, ...startedLevels(byLevel));
-  const levels: TrayLevel[] = [];
-  for (let level = 1; level <= last; level++) {
-    const grids = byLevel.get(level);
-    if (grids === undefined && level < last) problems.push({ kind: "level-missing", level });
-    levels.push(readLevel(level, level === last, [...(grids?.values() ?? [])], shapes, upper));
-  }
-  for (const level of levels) {
-    const goesOn = level.level < last && byLevel.has(level.level);
-    if (goesOn && level.moved.length === 0) problems.push({ kind: "no-grid-moved", level: level.level });
-    problems.push(...doubtsOf(level, shapes.orderOf(level.level)));
-  }
-  return { levels: problems.some(isPickFault) ? [] : levels, problems };
+  return { byLevel, faults };
 }
 
 function faultOf(pick: TrayPick, shapes: TrayShapes): PickProblem | undefined {
@@ -134,7 +143,7 @@ function faultOf(pick: TrayPick, shapes: TrayShapes): PickProblem | undefined {
 }
 
 /** A level on a prepared sheet is in use only once something was picked on it. */
-function startedLevels(byLevel: ReadonlyMap<number, ReadonlyMap<number, TrayPick>>): number[] {
+function startedLevels(byLevel: GridsByLevel): number[] {
   return [...byLevel]
     .filter(([, grids]) => [...grids.values()].some((pick) => pick.picked !== undefined))
     .map(([level]) => level);

@@ -31,9 +31,10 @@ const LARGEST_RANGE = 2 ** 53;
  * not (the first numbers of xoroshiro128+ for the starts 0, 1, 2 are nearly the same).
  *
  * The hash is SHA-256 over the UTF-8 bytes of the JSON array `[algorithm, seed, sampleId]`, or
- * `[algorithm, seed, sampleId, purpose]`, without white space. Its first 16 bytes, as four big-endian 32-bit
- * numbers, are the state of xoroshiro128+ (Blackman & Vigna 2021, ACM Trans. Math. Softw. 47(4):36; the
- * implementation is that of the package pure-rand).
+ * `[algorithm, seed, sampleId, purpose]`, without white space. Its first 16 bytes are the two 64-bit numbers
+ * s0 and s1, big-endian, of xoroshiro128+ with the shifts 24, 16, 37 (Blackman D & Vigna S 2021, Scrambled
+ * linear pseudorandom number generators, ACM Trans. Math. Softw. 47(4):36; the implementation is that of the
+ * package pure-rand). Each step gives the lower 32 bits of s0 + s1.
  *
  * @param algorithm name and version, for instance `fixed-count-individual/1`
  * @param seed canonical text of a seed, see `parseSeed`
