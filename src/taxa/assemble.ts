@@ -1,9 +1,9 @@
 import type { Community } from "../model/community.ts";
-import { compareCodePoints } from "../model/order.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { BatchTaxa } from "./batch-taxa.ts";
 import type { CountedPile } from "./counted-pile.ts";
 import { FinerRelation } from "./finer.ts";
+import { NameOrder } from "./name-order.ts";
 import { parentGroups } from "./parent-groups.ts";
 import type { LargerSide, ParentGroup, ParentMethod } from "./parents.ts";
 import { resolveParents } from "./parents.ts";
@@ -43,8 +43,7 @@ export interface Assembled {
 export class CommunityAssembler {
   readonly #rules: AssemblyRules;
   readonly #target: Int32Array;
-  /** Position of each taxon in code point order of the names. */
-  readonly #nameOrder: Int32Array;
+  readonly #nameOrder: NameOrder;
   readonly #relation: FinerRelation;
   readonly #scratch: RecordScratch;
   readonly #richness: RichnessRule;
@@ -54,7 +53,7 @@ export class CommunityAssembler {
     const { tree } = rules;
     this.#rules = rules;
     this.#target = Int32Array.from(rules.levelOf, (taxon) => scoredAs(taxon, rules.scoreAs, tree));
-    this.#nameOrder = nameOrder(tree);
+    this.#nameOrder = new NameOrder(tree);
     this.#relation = new FinerRelation(tree);
     this.#scratch = new RecordScratch(tree.size);
     // The other methods have dealt with the batch's parents before richness is worked out.
@@ -67,9 +66,9 @@ export class CommunityAssembler {
     return this.#target[taxon] ?? taxon;
   }
 
-  /** Sorts taxa, in place, by code point order of their names. */
-  byName(taxa: number[]): number[] {
-    return taxa.sort((a, b) => (this.#nameOrder[a] ?? 0) - (this.#nameOrder[b] ?? 0));
+  /** Taxa in code point order of their names. */
+  byName(taxa: readonly number[]): Int32Array<ArrayBuffer> {
+    return this.#nameOrder.sorted(taxa);
   }
 
   /** The records of a sample at the set's level before parents are dealt with, for `BatchTaxaCollector`. */
@@ -84,19 +83,28 @@ export class CommunityAssembler {
     const animals = this.#gather(piles).reduce((sum, taxon) => sum + scratch.countOf(taxon), 0);
     const { parents, moves } = this.#moveAnimals();
     const present = this.#present();
-    const ambiguous = new Set([...parents, ...this.#richness.apply(present, scratch)]);
-    const kept = this.byName(
-      present.filter((taxon) => scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0),
-    );
+    const withFiner = this.#richness.apply(present, scratch);
+    const ambiguous = parents.length === 0 ? withFiner : [...new Set([...parents, ...withFiner])];
     const leftOut = moves.reduce((sum, move) => (move.to === undefined ? sum + move.animals : sum), 0);
-    const community: Community = {
-      taxa: Int32Array.from(kept),
-      counts: Float64Array.from(kept, (taxon) => scratch.countOf(taxon)),
-      richness: Float64Array.from(kept, (taxon) => this.#richness.richnessOf(taxon)),
-      // Not the sum of the counts: shares of distributed animals need not add up to the last digit.
-      total: animals - leftOut,
-    };
-    return { community, ambiguous: this.byName([...ambiguous]), moves };
+    // Not the sum of the counts: shares of distributed animals need not add up to the last digit.
+    const community = this.#community(present, animals - leftOut);
+    return { community, ambiguous: [...this.byName(ambiguous)], moves };
+  }
+
+  /** The records that have animals or add to richness. Loops, since every sample of a batch comes through here. */
+  #community(present: readonly number[], total: number): Community {
+    const kept = present.filter(
+      (taxon) => this.#scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0,
+    );
+    const taxa = this.byName(kept);
+    const counts = new Float64Array(taxa.length);
+    const richness = new Float64Array(taxa.length);
+    for (let i = 0; i < taxa.length; i++) {
+      const taxon = taxa[i] ?? 0;
+      counts[i] = this.#scratch.countOf(taxon);
+      richness[i] = this.#richness.richnessOf(taxon);
+    }
+    return { taxa, counts, richness, total };
   }
 
   /** Fills the working memory; returns the taxa that are there. */
@@ -178,13 +186,4 @@ function scoredAs(taxon: number, scoreAs: ReadonlyMap<number, number> | undefine
     if (steps > tree.size) throw new RangeError(`"${tree.nameOf(taxon)}" is scored as itself in a circle`);
     at = next;
   }
-}
-
-function nameOrder(tree: TaxonTree): Int32Array {
-  const sorted = [...tree.names.keys()].sort((a, b) => compareCodePoints(tree.nameOf(a), tree.nameOf(b)));
-  const order = new Int32Array(tree.size);
-  sorted.forEach((taxon, position) => {
-    order[taxon] = position;
-  });
-  return order;
 }

@@ -67,7 +67,7 @@ export function explainAssembly(piles: readonly CountedPile[], rules: AssemblyRu
   }));
   const animals = new Map(before.taxa.map((taxon, i) => [taxon, before.counts[i] ?? 0]));
   const positions = new Map([...community.taxa].map((taxon, i) => [taxon, i]));
-  const taxa = assembler.byName([...new Set([...before.taxa, ...community.taxa])]);
+  const taxa = [...assembler.byName([...new Set([...before.taxa, ...community.taxa])])];
   // Large/rare finds without richness are no part of the community, but still records.
   const standing = taxa.filter(
     (taxon) => positions.has(taxon) || fates.some((fate) => fate.countedAs === taxon && fate.pile.largeRare),

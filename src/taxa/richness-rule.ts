@@ -90,9 +90,9 @@ export class RichnessRule {
    * An order in which every record comes after its finer ones: children have higher numbers than parents, and a
    * group comes between the taxon that holds it and all that lies below that.
    */
-  #finestFirst(present: readonly number[]): number[] {
+  #finestFirst(present: readonly number[]): Iterable<number> {
     const groups = present.filter((taxon) => this.#relation.isGroup(taxon));
-    if (groups.length === 0) return [...present].sort((a, b) => b - a);
+    if (groups.length === 0) return new Int32Array(present).sort().reverse();
     const covered = new Map(
       groups.map((group) => [
         group,
