@@ -29,6 +29,8 @@ export interface ExplainRequest {
   readonly sample: string;
   /** Undefined: the whole road. */
   readonly metric: string | undefined;
+  readonly attributes?: readonly string[] | undefined;
+  readonly classes?: string | undefined;
   readonly seed: string | undefined;
   readonly target: number | null | undefined;
   readonly stratum: string | undefined;
@@ -42,7 +44,7 @@ export async function explainFiles(
   plan: OutputPlan,
   request: ExplainRequest,
 ): Promise<ExitCode> {
-  const loaded = await loadBatch(opened, request.reference, context.cwd);
+  const loaded = await loadBatch(opened, request.reference, context.cwd, request);
   if (loaded.batch === undefined) {
     const files = loaded.inputs.map((input) => input.file);
     return worst(await finish(context, options, loaded.findings, files), EXIT.refused);

@@ -8,6 +8,7 @@ import {
   stratumOption,
 } from "./options/input.ts";
 import { MESSAGE_OPTIONS } from "./options/messages.ts";
+import { attributesOption, classesOption } from "./options/method.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
 
 const sampleOption = defineOption<string>({
@@ -38,6 +39,8 @@ export const explain = defineCommand({
     sampleOption,
     referenceOption,
     stratumOption,
+    attributesOption,
+    classesOption,
     targetOption,
     seedOption,
     metricOption,
@@ -73,6 +76,8 @@ export const explain = defineCommand({
       reference,
       sample,
       metric: options.get(metricOption),
+      attributes: options.get(attributesOption),
+      classes: options.get(classesOption),
       seed: options.get(seedOption),
       target: options.get(targetOption),
       stratum: options.get(stratumOption),

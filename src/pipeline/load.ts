@@ -28,6 +28,7 @@ import type { BatchNames } from "./batch-names.ts";
 import { resolveBatchNames } from "./batch-names.ts";
 import { compileSet } from "./compiled-set.ts";
 import { compareWithLog } from "./log-checks.ts";
+import { reportCoarse, reportNames } from "./name-notes.ts";
 import type { Batch } from "./score-batch.ts";
 
 /** The files of a batch, opened. */
@@ -117,6 +118,7 @@ export function nameRows(rows: BatchRows, space: NameSpace, findings: FindingSin
   const refused = joinRefusals(rows.refused, log?.refused);
   const resolver = new NameResolver({ tree: space.tree, synonyms: space.synonyms }, lab?.entries);
   const names = resolveBatchNames(table.names, space.isGroups ? groupsOnly(resolver) : resolver, space.tree);
+  reportNames(table, names, findings);
   if (log !== undefined) compareWithLog(table.samples.texts, log.samples, firstPlaces(table), findings);
   return { table, refused, log, names, space };
 }
@@ -152,7 +154,9 @@ export function joinSet(rows: NamedRows, set: ReferenceSet, findings: FindingSin
       findings.add(finding("bad-set", wholeFile(`${set.folder}/set.json`), { message }));
     return undefined;
   }
-  return { table, refused, log: log?.samples ?? new Map(), names, compiled: compiled.compiled };
+  const batch = { table, refused, log: log?.samples ?? new Map(), names, compiled: compiled.compiled };
+  reportCoarse(batch, findings);
+  return batch;
 }
 
 /** What the user changes of a set for one run. */

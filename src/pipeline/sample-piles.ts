@@ -7,6 +7,7 @@ import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { RowTable } from "../model/rows.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
+import { unknownMessage } from "../names/name-findings.ts";
 import type { BatchNames } from "./batch-names.ts";
 
 /** Animals of one sample under one name and stage, out of one part of the work (the grids, or the large/rare search). */
@@ -143,14 +144,9 @@ function addToPile(piles: Map<number, Pile>, addition: Addition, table: RowTable
 function reportUnknown(sampleId: string, row: number, { table, names, findings }: PileSources): FindingCode {
   const name = table.nameAt(row);
   const resolution = names.resolutions[name];
-  const close = resolution?.kind === "unknown" ? resolution.suggestions : [];
-  const closeText = close.length === 0 ? "" : `; close names: ${close.join(", ")}`;
-  findings.add(
-    finding("unknown-taxon", placeOfName(table, row), {
-      message: `"${table.names.textOf(name)}" is no known taxon${closeText}`,
-      sampleId,
-    }),
-  );
+  const unknown = resolution?.kind === "unknown" ? resolution : { kind: "unknown" as const, suggestions: [] };
+  const message = unknownMessage(table.names.textOf(name), unknown);
+  findings.add(finding("unknown-taxon", placeOfName(table, row), { message, sampleId }));
   return "unknown-taxon";
 }
 
