@@ -163,7 +163,9 @@ const ratingTable = {
     .enum(["none", "between"])
     .default("none")
     .describe("'between': gaps between classes are deliberate and the rating then names both neighbours"),
-  classes: z.array(ratingClass).min(1).describe("from best to worst"),
+  classes: z
+    .array(ratingClass)
+    .describe("from best to worst; empty where the publication gives none or they are not held"),
 };
 
 const ratings = z.strictObject({

@@ -3,6 +3,7 @@ import { equalExact, toNumber } from "../model/exact.ts";
 import { numberText } from "../model/number-text.ts";
 import type { SetDefinition } from "../model/reference-set.ts";
 import type { Limit, RatingClass, Segment } from "../model/segment.ts";
+import { ratingClassesOf } from "./rating-classes.ts";
 import type { ReferenceSet } from "./set.ts";
 
 /** One fact of a set, for the page and for rows. */
@@ -88,7 +89,16 @@ export function describeSet(
   }
   say("index", "method", indexText(definition));
   say("index", "unit", `${definition.index.unit}; higher is ${definition.index.higher_is}`);
-  for (const one of set.classes) say("rating", one.rating, classText(one), one.stratum);
+  const tables = [
+    { ...definition.ratings, title: definition.ratings.title ?? "" },
+    ...definition.other_ratings,
+  ];
+  tables.forEach((table, at) => {
+    if (tables.length > 1) say("rating", at === 0 ? "table" : "another table", `${table.id}: ${table.title}`);
+    else say("rating", "note", table.title);
+    for (const one of ratingClassesOf(table.classes)) say("rating", one.rating, classText(one), one.stratum);
+    if (table.classes.length === 0) say("rating", "classes", "none are held: an index without a rating");
+  });
   for (const id of definition.sources) {
     const source = sources.get(id);
     say("source", id, source === undefined ? "not in sources.csv" : `${source.citation} [${source.howSeen}]`);

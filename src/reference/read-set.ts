@@ -1,7 +1,8 @@
 import type { FindingSink } from "../findings/collector.ts";
 import { FindingCollector } from "../findings/collector.ts";
-import { finding } from "../findings/finding.ts";
+import type { Finding, Place } from "../findings/finding.ts";
 import type { RatingClass } from "../model/segment.ts";
+import { checkDefinition } from "./check-definition.ts";
 import { checkSetNames } from "./check-names.ts";
 import type { SetFolder } from "./folder.ts";
 import { readOptionalSetFile, readSetFile, shownPath } from "./folder.ts";
@@ -9,6 +10,7 @@ import { joinAttributes } from "./join-attributes.ts";
 import { ratingClassesOf } from "./rating-classes.ts";
 import type { ReadDefinition } from "./read-definition.ts";
 import { readDefinition } from "./read-definition.ts";
+import type { SetTaxa } from "./read-set-taxa.ts";
 import { NO_SET_TAXA, readSetTaxa } from "./read-set-taxa.ts";
 import { readThresholds } from "./read-thresholds.ts";
 import type { ReferenceSet } from "./set.ts";
@@ -16,10 +18,24 @@ import { setHash } from "./set-hash.ts";
 import type { SharedTables } from "./shared-tables.ts";
 import { classFaults, thresholdFaults } from "./span-findings.ts";
 
+/** Field of thresholds.csv at which gaps are pointed out: the lower limit, as the table is usually written. */
+const LOWER_COLUMN = 4;
+
+/** A set as read, with what `reference check` wants to know beside it. */
+export interface ReadSet {
+  readonly set: ReferenceSet;
+  /** Gaps that the set states as the publication's own or as deliberate: facts, not faults. */
+  readonly stated: readonly Finding[];
+  readonly definition: ReadDefinition;
+  readonly taxa: SetTaxa;
+  readonly taxaFile: string;
+  readonly thresholdsFile: string;
+}
+
 /**
  * Reads a reference set: set.json, thresholds.csv and, where there is one, taxa.csv, joined with the shared
  * tables it uses. Faults are `bad-set` findings with their place; gaps and overlaps between segments or classes
- * are warnings, or notes where the set says that they are the publication's own.
+ * are warnings, unless the set states that a gap is the publication's own.
  *
  * @returns undefined when a fault makes the set unusable
  * @throws FileError when set.json or thresholds.csv cannot be read
@@ -29,38 +45,42 @@ export async function readReferenceSet(
   shared: SharedTables,
   findings: FindingSink,
 ): Promise<ReferenceSet | undefined> {
+  return (await readSet(folder, shared, findings))?.set;
+}
+
+/** Reads a reference set as `readReferenceSet` does, and keeps what it was read from. */
+export async function readSet(
+  folder: SetFolder,
+  shared: SharedTables,
+  findings: FindingSink,
+): Promise<ReadSet | undefined> {
   const json = await readSetFile(folder, "set.json");
   const thresholdsFile = await readSetFile(folder, "thresholds.csv");
   const taxaFile = await readOptionalSetFile(folder, "taxa.csv");
+  const taxaName = shownPath(folder, "taxa.csv");
   const faults = new FindingCollector();
   const read = readDefinition(json, faults);
   const taxa = taxaFile === undefined ? NO_SET_TAXA : await readSetTaxa(taxaFile, faults);
   const thresholds =
     read === undefined ? undefined : await readThresholds(thresholdsFile, read.definition, faults);
   if (read !== undefined) checkDefinition(read, faults);
+  if (read !== undefined && taxa !== undefined) {
+    for (const one of checkSetNames(read, taxa, shared, taxaName)) faults.add(one);
+  }
   const attributes =
     read === undefined || taxa === undefined
       ? undefined
-      : joinAttributes(read, taxa, shared, shownPath(folder, "taxa.csv"), faults);
-  if (read !== undefined && taxa !== undefined) {
-    const names = checkSetNames(read, taxa, shared, shownPath(folder, "taxa.csv"));
-    for (const one of names) faults.add(one);
-  }
+      : joinAttributes(read, taxa, shared, taxaName, faults);
   for (const fault of faults.all) findings.add(fault);
   if (read === undefined || taxa === undefined || thresholds === undefined || attributes === undefined)
     return undefined;
   if (faults.count("error") > 0) return undefined;
   const { definition } = read;
   const classes = ratingClassesOf(definition.ratings.classes);
-  for (const one of thresholdFaults(definition, thresholds, (line) => ({
-    file: thresholdsFile.shownAs,
-    line,
-    column: 4,
-  }))) {
-    findings.add(one);
-  }
-  for (const one of ratingFaults(read, classes)) findings.add(one);
-  return {
+  const placeAt = (line: number): Place => ({ file: thresholdsFile.shownAs, line, column: LOWER_COLUMN });
+  const spans = [...thresholdFaults(definition, thresholds, placeAt), ...ratingFaults(read, classes)];
+  for (const one of spans) if (one.severity !== "note") findings.add(one);
+  const set: ReferenceSet = {
     definition,
     folder: folder.shownAs,
     segments: thresholds,
@@ -82,59 +102,14 @@ export async function readReferenceSet(
       shared,
     ),
   };
-}
-
-/** What the schema cannot say: names that must meet, methods that need something. */
-function checkDefinition({ definition, placeOf }: ReadDefinition, findings: FindingSink): void {
-  const fault = (path: readonly (string | number)[], message: string): void =>
-    findings.add(finding("bad-set", placeOf(...path), { message: `${path.join(".")}: ${message}` }));
-  const ids = new Map<string, number>();
-  definition.metrics.forEach(({ id }, at) => {
-    if (ids.has(id)) fault(["metrics", at, "id"], `"${id}" is there twice`);
-    ids.set(id, at);
-  });
-  checkUnique(
-    definition.strata.map((one) => one.id),
-    (at, id) => fault(["strata", at, "id"], `"${id}" is there twice`),
-  );
-  const { index } = definition;
-  if (index.method === "metric" && index.metric === undefined)
-    fault(["index", "method"], "the method metric needs a metric");
-  if (index.metric !== undefined && !ids.has(index.metric))
-    fault(["index", "metric"], `the set has no metric "${index.metric}"`);
-  if (index.method === "scaled-sum" && (index.scale_to === undefined || index.best_sum === undefined)) {
-    fault(["index", "method"], "the method scaled-sum needs scale_to and best_sum");
-  }
-  const tables = [definition.ratings, ...definition.other_ratings];
-  tables.forEach((table, at) => {
-    const path = at === 0 ? ["ratings"] : ["other_ratings", at - 1];
-    table.classes.forEach((one, number) => {
-      const where = [...path, "classes", number];
-      if (one.stratum !== undefined && !definition.strata.some((stratum) => stratum.id === one.stratum)) {
-        fault([...where, "stratum"], `the set has no stratum "${one.stratum}"`);
-      }
-      for (const side of ["lower", "upper"] as const) {
-        if ((one[side] === undefined) !== (one[`${side}_included`] === undefined)) {
-          fault([...where, side], `${side} and ${side}_included go together`);
-        }
-      }
-    });
-  });
-  checkUnique(
-    tables.map((one) => one.id),
-    (at, id) =>
-      fault(at === 0 ? ["ratings", "id"] : ["other_ratings", at - 1, "id"], `"${id}" is there twice`),
-  );
-  definition.other_ratings.forEach(({ metric }, at) => {
-    if (metric !== undefined && !ids.has(metric))
-      fault(["other_ratings", at, "metric"], `the set has no metric "${metric}"`);
-  });
-}
-
-function checkUnique(ids: readonly string[], report: (at: number, id: string) => void): void {
-  ids.forEach((id, at) => {
-    if (ids.indexOf(id) < at) report(at, id);
-  });
+  return {
+    set,
+    stated: spans.filter((one) => one.severity === "note"),
+    definition: read,
+    taxa,
+    taxaFile: taxaName,
+    thresholdsFile: thresholdsFile.shownAs,
+  };
 }
 
 function ratingFaults({ definition, placeOf }: ReadDefinition, classes: readonly RatingClass[]) {
