@@ -56,6 +56,8 @@ export interface CommandExample {
   /** A whole command line that works in a folder holding a copy of the demo data. */
   readonly line: string;
   readonly explains: string;
+  /** Command lines that make what the example reads, for those who try it out; help leaves them out. */
+  readonly after?: readonly string[];
 }
 
 /** What a command is given when it runs. */

@@ -7,6 +7,7 @@ import { qc } from "./qc/qc.ts";
 import { reference } from "./reference/reference.ts";
 import { score } from "./score.ts";
 import { subsample } from "./subsample.ts";
+import { verify } from "./verify.ts";
 
 /** Every command, in the order in which help lists them. A new command is one file and one line here. */
 export const COMMANDS: readonly CommandDefinition[] = [
@@ -15,6 +16,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
   metrics,
   score,
   explain,
+  verify,
   qc,
   reference,
   demo,

@@ -45,12 +45,14 @@ describe("every command", () => {
   });
 
   const examples = EVERY.flatMap(([name, command]) =>
-    command.examples.map((example) => [name, example.line] as const),
+    command.examples.map((example) => [name, example.line, example.after ?? []] as const),
   );
-  it.each(examples)("%s: the example runs: %s", (_, line) => {
+  it.each(examples)("%s: the example runs: %s", (_, line, after) => {
     const [program, ...words] = line.split(" ");
     expect(program).toBe("jartally");
-    const result = runJartally(words, { cwd: demoFolder() });
+    const cwd = demoFolder();
+    for (const earlier of after) expect(runJartally(earlier.split(" ").slice(1), { cwd }).status).toBe(0);
+    const result = runJartally(words, { cwd });
     expect([0, 1], result.stderr).toContain(result.status);
     expect(result.stderr).not.toMatch(/ error /);
   });

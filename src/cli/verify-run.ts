@@ -1,0 +1,65 @@
+import { resolve, sep } from "node:path";
+import type { OutputRow } from "../files/formats/define.ts";
+import type { Finding } from "../findings/finding.ts";
+import type { Verification } from "../pipeline/verify-run.ts";
+import { verifyRun } from "../pipeline/verify-run.ts";
+import type { CommandContext } from "./context.ts";
+import type { OptionValues } from "./define.ts";
+import { UsageError } from "./define.ts";
+import type { ExitCode } from "./exit-codes.ts";
+import { EXIT, worst } from "./exit-codes.ts";
+import { finish } from "./finish.ts";
+import { findingsOption, quietOption } from "./options/messages.ts";
+import type { OutputPlan } from "./output.ts";
+import { writeTable } from "./output.ts";
+
+/** The work of `verify`. */
+export async function verifyRuns(
+  context: CommandContext,
+  options: OptionValues,
+  plan: OutputPlan,
+  folders: readonly string[],
+): Promise<ExitCode> {
+  for (const path of [plan.path, options.get(findingsOption)]) {
+    const inside =
+      path === undefined ? undefined : folders.find((folder) => isWithin(path, folder, context.cwd));
+    if (inside !== undefined)
+      throw new UsageError(
+        `${path} would be written into the run ${inside}`,
+        "choose a place beside the run",
+      );
+  }
+  const findings: Finding[] = [];
+  const rows: OutputRow[] = [];
+  const lines: string[] = [];
+  let agrees = true;
+  for (const folder of folders) {
+    const verification = await verifyRun(folder, context.cwd);
+    agrees &&= verification.agrees;
+    findings.push(...verification.findings);
+    lines.push(verdict(folder, verification));
+    for (const { file, agrees: isSame, compared, why } of verification.files)
+      rows.push([folder, file, isSame ? "yes" : "no", compared, why]);
+  }
+  await writeTable(context, plan, {
+    columns: ["run", "file", "agrees", "compared", "why"].map((name) => ({ name, kind: "text" })),
+    rows,
+    envelope: { schema: "jartally/verified-files@1", inputs: [] },
+  });
+  const exit = await finish(context, options, findings, []);
+  if (options.get(quietOption) !== true) await context.stderr.write(`${lines.join("\n")}\n`);
+  // A difference is the answer to the question asked, not refused data.
+  return agrees ? worst(exit, EXIT.done) : EXIT.no;
+}
+
+function verdict(folder: string, { agrees, files, fingerprint, findings }: Verification): string {
+  const again = files.filter((one) => one.compared === "checksum and content").length;
+  if (agrees)
+    return `${folder} agrees: ${files.length} files as they were, ${again} of them worked out again; fingerprint ${fingerprint}`;
+  const differences = findings.filter((one) => one.severity === "error").length;
+  return `${folder} does not agree: ${differences} difference${differences === 1 ? "" : "s"}`;
+}
+
+function isWithin(path: string, folder: string, cwd: string): boolean {
+  return resolve(cwd, path).startsWith(resolve(cwd, folder) + sep);
+}
