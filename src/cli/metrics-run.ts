@@ -1,8 +1,9 @@
 import type { OutputRow } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
 import { loadBatch } from "../pipeline/load.ts";
+import type { MeasureChoices } from "../pipeline/measure-batch.ts";
+import { measureBatch } from "../pipeline/measure-batch.ts";
 import { withMetrics } from "../pipeline/other-metrics.ts";
-import { scoreBatch } from "../pipeline/score-batch.ts";
 import { metricColumns, metricRow } from "../pipeline/score-tables.ts";
 import type { OpenedBatch } from "./batch-input.ts";
 import type { CommandContext } from "./context.ts";
@@ -22,6 +23,8 @@ export interface MetricsChoices {
   readonly target: number | null | undefined;
   /** Ids of the catalogue, in place of the set's metrics. */
   readonly only: readonly string[] | undefined;
+  readonly parents: MeasureChoices["parents"];
+  readonly replicates: MeasureChoices["replicates"];
 }
 
 /** The work of `metrics`: the road of `score` without the scoring. */
@@ -47,14 +50,23 @@ export async function measureFiles(
   const ids = batch.compiled.metrics.map((metric) => metric.id);
   const seed = settleSeed(choices.seed, context);
   const findings: Finding[] = [...loaded.findings];
+  const extra = {
+    parents: choices.parents !== undefined,
+    replicates: choices.replicates !== "each",
+  };
+  let refused = false;
   const rows = function* (): Generator<OutputRow> {
-    for (const { score, findings: found } of scoreBatch(batch, { ...choices, seed, metricsOnly: true })) {
-      findings.push(...found);
-      yield metricRow(ids, score);
+    for (const measured of measureBatch(batch, { ...choices, seed })) {
+      findings.push(...measured.findings);
+      refused ||= measured.score.status === "refused";
+      yield metricRow(ids, measured.score, [
+        ...(extra.parents ? [measured.parents] : []),
+        ...(extra.replicates ? [choices.replicates, measured.replicates] : []),
+      ]);
     }
   };
   await writeTable(context, plan, {
-    columns: metricColumns(ids),
+    columns: metricColumns(ids, extra),
     rows: rows(),
     envelope: {
       schema: "jartally/metrics@1",
@@ -67,5 +79,6 @@ export async function measureFiles(
       seed,
     },
   });
-  return finish(context, options, findings, files);
+  const exit = await finish(context, options, findings, files);
+  return worst(exit, refused ? EXIT.refused : EXIT.done);
 }

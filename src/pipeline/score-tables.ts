@@ -96,13 +96,21 @@ export function longRows(set: ReferenceSet, score: SampleScore): OutputRow[] {
   ];
 }
 
-/** Columns of metric values alone. */
-export function metricColumns(ids: readonly string[]): OutputColumn[] {
+/**
+ * Columns of metric values alone. `parents` names the method for ambiguous parents; `replicate_value` says whether
+ * a row is the `mean` of its replicates or of the `pooled` sample, and `replicates` how many entered.
+ */
+export function metricColumns(
+  ids: readonly string[],
+  extra: { readonly parents: boolean; readonly replicates: boolean } = { parents: false, replicates: false },
+): OutputColumn[] {
   return [
     text("sample_id"),
     text("site_id"),
     text("collected_on"),
     text("stratum"),
+    ...(extra.parents ? [text("parents")] : []),
+    ...(extra.replicates ? [text("replicate_value"), number("replicates")] : []),
     number("individuals_counted"),
     number("individuals_scored"),
     text("status"),
@@ -111,14 +119,19 @@ export function metricColumns(ids: readonly string[]): OutputColumn[] {
   ];
 }
 
-/** A sample's row of metric values. */
-export function metricRow(ids: readonly string[], score: SampleScore): OutputRow {
+/** A sample's row of metric values; `extra` are the cells of the columns that `metricColumns` was asked for. */
+export function metricRow(
+  ids: readonly string[],
+  score: SampleScore,
+  extra: readonly (string | number)[] = [],
+): OutputRow {
   const byId = new Map(score.metrics.map((metric) => [metric.id, metric]));
   return [
     score.sampleId,
     score.siteId,
     score.collectedOn,
     score.stratum,
+    ...extra,
     score.individualsCounted ?? null,
     score.individualsScored ?? null,
     score.status,

@@ -76,6 +76,15 @@ export const SCORE_CODES = [
       "log.csv:5:9 warning no-reference-sample sample VN-03: its reference sample VN-90 is not among the samples",
   }),
   defineFinding({
+    code: "replicate-fractions",
+    severity: "error",
+    meaning:
+      "Replicates of which different shares were sorted cannot be pooled as they are: an animal of the one sorted less stands for more animals.",
+    hint: "take the mean of the replicates (--replicates mean), or sort them alike",
+    example:
+      "log.csv:5:9 error replicate-fractions the replicates of VN-03 were sorted to different fractions (VN-03 0.25, VN-03-2 1), so they cannot be pooled",
+  }),
+  defineFinding({
     code: "no-animals",
     severity: "warning",
     meaning: "A sample has no animal that counts.",
