@@ -8,7 +8,7 @@ import { escapeHtml } from "./html.ts";
 
 use([LineChart, GridComponent, MarkLineComponent, SVGRenderer]);
 
-const SIZE = { width: 760, height: 300 } as const;
+const SIZE = { width: 760, height: 280 } as const;
 /** Blue and vermilion of the palette of Okabe and Ito 2008, which people with any colour vision tell apart. */
 const COLOURS = { pass: "#0072B2", fail: "#D55E00" } as const;
 
@@ -54,15 +54,16 @@ export function describeControlChart(chart: ControlChart): string {
 
 function optionsOf(chart: ControlChart): Parameters<ReturnType<typeof init>["setOption"]>[0] {
   const ink = "currentColor";
+  const isCrowded = chart.points.length > 6;
   const axis = { axisLine: { lineStyle: { color: ink } }, axisTick: { lineStyle: { color: ink } } };
   return {
     animation: false,
     textStyle: { fontFamily: "system-ui, sans-serif", color: ink },
-    grid: { left: 52, right: 90, top: 36, bottom: 70 },
+    grid: { left: 52, right: 90, top: 36, bottom: isCrowded ? 84 : 44 },
     xAxis: {
       type: "category",
       data: chart.points.map(axisLabel),
-      axisLabel: { color: ink, rotate: chart.points.length > 6 ? 45 : 0, hideOverlap: true },
+      axisLabel: { color: ink, rotate: isCrowded ? 45 : 0, lineHeight: 15, hideOverlap: true },
       ...axis,
     },
     yAxis: {
@@ -79,14 +80,14 @@ function optionsOf(chart: ControlChart): Parameters<ReturnType<typeof init>["set
         type: "line",
         connectNulls: false,
         lineStyle: { color: COLOURS.pass, width: 1.5 },
-        data: chart.points.map(pointOf),
+        data: chart.points.map((point) => pointOf(point, chart.side)),
         ...(chart.limit === undefined ? {} : { markLine: limitLine(chart.limit) }),
       },
     ],
   };
 }
 
-function pointOf(point: ControlPoint) {
+function pointOf(point: ControlPoint, side: ControlChart["side"]) {
   const isFailed = point.outcome === "fail";
   return {
     value: point.value ?? null,
@@ -95,7 +96,8 @@ function pointOf(point: ControlPoint) {
     itemStyle: { color: isFailed ? COLOURS.fail : COLOURS.pass },
     label: {
       show: isFailed,
-      position: "bottom",
+      // Away from the limit line.
+      position: side === "at-least" ? "bottom" : "top",
       color: "currentColor",
       formatter: `${point.sampleId.replace(/[{}]/g, "")}: ${shown(point.value)}`,
     },
@@ -112,17 +114,17 @@ function limitLine(limit: number) {
   };
 }
 
-/** The picture keeps some room around values and limit, and never leaves 0 to 100 where they do not. */
-function range(chart: ControlChart): { min: number; max: number } {
+/** Whole fives around values and limit, with room below and above, and never beyond 0 and 100 without need. */
+function range(chart: ControlChart): { min: number; max: number; interval?: number } {
   const values = chart.points.flatMap((point) => point.value ?? []);
   if (chart.limit !== undefined) values.push(chart.limit);
   if (values.length === 0) return { min: 0, max: 100 };
   const least = Math.min(...values);
   const most = Math.max(...values);
-  const room = Math.max(2, (most - least) * 0.15);
-  const min = Math.floor(least - room);
-  const max = Math.ceil(most + room);
-  return { min: least >= 0 ? Math.max(0, min) : min, max: most <= 100 ? Math.min(100, max) : max };
+  const min = Math.floor((least - 2) / 5) * 5;
+  const max = Math.ceil((most + 2) / 5) * 5;
+  const ends = { min: least >= 0 ? Math.max(0, min) : min, max: most <= 100 ? Math.min(100, max) : max };
+  return ends.max - ends.min <= 40 ? { ...ends, interval: 5 } : ends;
 }
 
 function axisLabel(point: ControlPoint): string {

@@ -13,18 +13,20 @@ h2 { font-size: 1.2rem; margin: 2rem 0 .5rem; }
 .verdict.pass { border-color: var(--good); }
 .verdict.fail { border-color: var(--bad); }
 .soft { color: var(--soft); }
+p.explains { color: var(--soft); font-size: .875rem; max-width: 60rem; margin: 0 0 .5rem; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; font-size: .875rem; font-variant-numeric: tabular-nums; }
-caption { text-align: left; color: var(--soft); padding: 0 0 .4rem; max-width: 60rem; }
-th, td { padding: .25rem .6rem; border-bottom: 1px solid var(--line); text-align: left; vertical-align: top; }
+th, td { padding: .25rem .6rem; border-bottom: 1px solid var(--line); text-align: left; vertical-align: top; white-space: nowrap; }
+td.long { white-space: normal; min-width: 18rem; }
 th { background: var(--band); }
-th.number, td.number { text-align: right; white-space: nowrap; }
+th { white-space: normal; vertical-align: bottom; }
+th.number, td.number { text-align: right; }
 td.pass { color: var(--good); }
 td.fail { color: var(--bad); font-weight: 600; }
 figure { margin: 1rem 0; break-inside: avoid; }
-figure svg { max-width: 100%; height: auto; }
+figure svg { max-width: 100%; min-width: 34rem; height: auto; }
 figcaption { color: var(--soft); font-size: .875rem; }
-@media print { @page { margin: 15mm; } body { padding: 0; max-width: none; font-size: 10pt; } table { font-size: 7.5pt; } .wide { overflow: visible; } tr { break-inside: avoid; } h2 { break-after: avoid; } }
+@media print { @page { margin: 15mm; } body { padding: 0; max-width: none; font-size: 10pt; } table { font-size: 7.5pt; } .wide { overflow: visible; } th, td, td.long { white-space: normal; min-width: 0; } figure svg { min-width: 0; } tr { break-inside: avoid; } h2 { break-after: avoid; } }
 `.trim();
 
 /**

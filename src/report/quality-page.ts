@@ -39,13 +39,18 @@ const TONES: ReadonlyMap<string, string> = new Map([
   ["undecided", "fail"],
 ]);
 
-/** The page of a quality check: result, charts, tables, rules, inputs, cautions. */
+/** What to do comes before what was found; the other tables follow in their order. */
+const FIRST_TABLE = "steps";
+
+/** The page of a quality check: result, what to do, charts, tables, rules, inputs, cautions. */
 export function qualityPage(report: QualityReport): string {
+  const shown = report.tables.filter((table) => table.rows.length > 0);
   const body = html`<main>
 <h1>${report.title}</h1>
 <p class="verdict ${report.outcome}"><strong>${VERDICTS[report.outcome]}</strong> ${sentence(report.summary)}</p>
+${shown.filter(({ id }) => id === FIRST_TABLE).map(tableSection)}
 ${report.charts.length === 0 ? undefined : html`<h2>Control charts</h2>\n${report.charts.map(chartFigure)}`}
-${report.tables.filter((table) => table.rows.length > 0).map(tableSection)}
+${shown.filter(({ id }) => id !== FIRST_TABLE).map(tableSection)}
 ${findingsSection(report.findings)}
 <h2>Rules and sources</h2>
 <ul>
@@ -65,29 +70,35 @@ ${report.inputs.map((input) => html`<li>${input.file}: ${input.rows} ${input.row
 
 function chartFigure(chart: ControlChart, at: number): Html {
   return html`<figure>
-<figcaption><strong>${chart.figure}: ${chart.person || "person not known"}</strong>. ${describeControlChart(chart)}</figcaption>
+<figcaption>${describeControlChart(chart)}</figcaption>
+<div class="wide" tabindex="0" role="region" aria-label="${chart.figure}, ${chart.person || "person not known"}">
 ${new Html(drawControlChart(chart, `chart-${at + 1}`))}
+</div>
 </figure>
 `;
 }
 
 function tableSection(table: QualityTable): Html {
+  const kept = table.columns.flatMap((column, at) => (table.brief.includes(column.name) ? [at] : []));
+  const columns = kept.flatMap((at) => table.columns[at] ?? []);
+  const rows = table.rows.map((row) => kept.map((at) => row[at] ?? null));
+  const file = `${table.id}.csv`;
   return html`<h2 id="${table.id}">${table.title}</h2>
-${tableOf(table.columns, table.rows, table.explains)}
+<p class="explains">${table.explains} All columns and digits: <a href="${file}">${file}</a>.</p>
+${tableOf(columns, rows, table.title)}
 `;
 }
 
-function tableOf(columns: readonly OutputColumn[], rows: readonly OutputRow[], caption: string): Html {
+function tableOf(columns: readonly OutputColumn[], rows: readonly OutputRow[], name: string): Html {
   const head = columns.map(
-    (column) => html`<th scope="col"${classOf(column, null)}>${column.name.replaceAll("_", " ")}</th>`,
+    (column) => html`<th scope="col"${classOf(column, null)}>${heading(column.name)}</th>`,
   );
   const body = rows.map(
     (row) =>
-      html`<tr>${columns.map((column, at) => html`<td${classOf(column, row[at] ?? null)}>${shown(row[at] ?? null)}</td>`)}</tr>\n`,
+      html`<tr>${columns.map((column, at) => html`<td${classOf(column, row[at] ?? null)}>${shownCell(row[at] ?? null)}</td>`)}</tr>\n`,
   );
-  return html`<div class="wide" tabindex="0" role="region" aria-label="${caption}">
-<table>
-<caption>${caption}</caption>
+  return html`<div class="wide" tabindex="0" role="region" aria-label="${name}">
+<table aria-label="${name}">
 <thead><tr>${head}</tr></thead>
 <tbody>
 ${body}</tbody>
@@ -95,13 +106,24 @@ ${body}</tbody>
 </div>`;
 }
 
+/** Abbreviations that are written in capitals. */
+const CAPITALS = /\b(?:rpd|ptd|pde|pta|ptc|sd|cv)\b/g;
+
+function heading(name: string): string {
+  return name.replaceAll("_", " ").replace(CAPITALS, (word) => word.toUpperCase());
+}
+
+/** Longer texts may be broken into lines. */
+const LONG = 40;
+
 function classOf(column: OutputColumn, cell: Cell): Html | undefined {
   if (column.kind === "number") return html` class="number"`;
   const tone = typeof cell === "string" && column.name.endsWith("outcome") ? TONES.get(cell) : undefined;
-  return tone === undefined ? undefined : html` class="${tone}"`;
+  if (tone !== undefined) return html` class="${tone}"`;
+  return typeof cell === "string" && cell.length > LONG ? html` class="long"` : undefined;
 }
 
-function shown(cell: Cell): string {
+function shownCell(cell: Cell): string {
   if (cell === null) return "";
   return typeof cell === "number" ? figureText(exactOf(cell)) : cell;
 }
@@ -120,7 +142,8 @@ function findingsSection(findings: readonly Finding[]): Html | undefined {
     hint,
   ]);
   return html`<h2 id="findings">Findings</h2>
-${tableOf(columns, rows, "Everything the check had to say, with file, line and field.")}
+<p class="explains">Everything the check had to say, with file, line and field; also in <a href="findings.csv">findings.csv</a>.</p>
+${tableOf(columns, rows, "Findings")}
 `;
 }
 

@@ -18,7 +18,7 @@ const byOption = defineOption<ChoiceGrouping>({
 
 const roundOption = defineOption<number>({
   flags: "--round <n>",
-  summary: "2 takes a second share when the first has failed, 3 a third; never a sample twice.",
+  summary: "Which share is taken: 2 is a second one when the first has failed; never a sample twice.",
   group: "Method",
   defaultText: "1",
   parse: (word) => {
@@ -75,7 +75,7 @@ export const choose = defineCommand({
       explains: "A tenth of each sorter's samples, and all of a trainee's.",
     },
     {
-      line: "jartally qc choose sample-log.csv --by lot --round 2 --only L2,L3 --seed 7",
+      line: "jartally qc choose sample-log.csv --by lot --round 2 --only 2023-1,2024-1 --seed 7",
       explains: "A second tenth of the two lots that failed.",
     },
   ],

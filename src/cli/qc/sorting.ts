@@ -1,5 +1,5 @@
 import type { Exact } from "../../model/exact.ts";
-import { parseDecimal } from "../../model/exact.ts";
+import { compareExact, fraction, parseDecimal } from "../../model/exact.ts";
 import type { SortingRule } from "../../quality/sorting.ts";
 import { EFFICIENCY_RULE, MISSED_RULE } from "../../quality/sorting.ts";
 import type { OptionValues } from "../define.ts";
@@ -41,13 +41,18 @@ const atLimitOption = defineOption<"pass" | "fail">({
   parse: (word) => (word === "pass" ? "pass" : "fail"),
 });
 
+const firstShareOption = defineOption({
+  ...shareOption,
+  summary: "Share that was to be checked at first, as 10%; says when a second share or the rest is due.",
+});
+
 const sortingTableOption = tableOption(["samples", "steps", "sorters", "lots", "months"], "samples");
 
 export const sorting = defineCommand({
   name: "sorting",
   summary: "how much of a sample its sorter found",
   description:
-    "Reads a sheet of sorting checks (sample_id, sorted_count, recovered_count, fraction_checked, sorter) and works out the sorting efficiency, 100 x sorted / (sorted + recovered), of every sample, sorter, lot and month. Where only a part of the residue was checked the animals found are expanded by that part, and it is said so. A sample in which nothing was sorted and nothing found is not computable, which is no failure.\n\nThe table steps says what to do next: recount, add what was found, check a second share or the rest of a sorter's lot. With the sample log (sorter, lot, sorted_on) it knows the samples that are left.",
+    "Reads a sheet of sorting checks (sample_id, sorted_count, recovered_count, fraction_checked, sorter) and works out the sorting efficiency, 100 x sorted / (sorted + recovered), of every sample, sorter, lot and month. Where only a part of the residue was checked the animals found are expanded by that part, and it is said so. A sample in which nothing was sorted and nothing found is not computable, which is no failure.\n\nThe table steps says what to do next: recount, add what was found, check a second share or the rest of a sorter's lot. With the sample log (sorter, lot, sorted_on) it knows the samples that are left.\n\nResidues lie in ethanol or formalin: ventilation, no flames, gloves and eye protection, by the safety data sheet and the local code.",
   operands: [{ name: "<check>", summary: "The sheet of sorting checks." }],
   options: [
     samplesOption,
@@ -56,7 +61,7 @@ export const sorting = defineCommand({
     ruleOption,
     limitOption,
     atLimitOption,
-    shareOption,
+    firstShareOption,
     sortingTableOption,
     reportOption,
     ...OUTPUT_OPTIONS,
@@ -92,7 +97,7 @@ export const sorting = defineCommand({
     };
     const plan = await planOutput(context, options, log === undefined ? [check] : [check, log]);
     await run.checkReportFolder(context, options);
-    const { share } = options.get(shareOption) ?? USUAL_SHARE;
+    const { share } = options.get(firstShareOption) ?? USUAL_SHARE;
     const result = await checkSorting(files, { rule, share });
     return run.finishQuality(context, options, plan, result, {
       command: "sorting",
@@ -116,5 +121,7 @@ function settleRule(options: OptionValues): SortingRule {
   }
   if (atLimit !== undefined)
     throw new UsageError("--at-limit belongs to --rule missed; 90 percent itself passes");
+  if (limit !== undefined && compareExact(limit, fraction(100)) > 0)
+    throw new UsageError("--limit: an efficiency is at most 100 percent");
   return { kind: "efficiency", limitPercent: limit ?? EFFICIENCY_RULE.limitPercent };
 }

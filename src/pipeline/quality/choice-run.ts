@@ -49,8 +49,8 @@ export async function chooseRechecks(files: ChoiceFiles, choices: RecheckChoices
   const { grouping, seed } = choices;
   const candidates = choiceCandidates([...log.samples.values()], grouping);
   const groups = new Set(candidates.map(({ group }) => group));
-  for (const name of choices.only ?? []) {
-    if (groups.has(name)) continue;
+  const unknown = (choices.only ?? []).filter((name) => !groups.has(name));
+  for (const name of unknown) {
     findings.add(
       finding("no-check-group", wholeFile(log.file), {
         message: `no sample of the log has the ${grouping ?? "group"} "${name}"`,
@@ -59,6 +59,7 @@ export async function chooseRechecks(files: ChoiceFiles, choices: RecheckChoices
       }),
     );
   }
+  if (unknown.length > 0) return refusedRun(findings.all, inputs);
   const wanted = candidates.filter(({ group }) => choices.only?.includes(group) !== false);
   for (const { sampleId, group } of wanted) {
     const facts = log.samples.get(sampleId);

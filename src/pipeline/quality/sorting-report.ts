@@ -95,6 +95,7 @@ function samplesTable({ checks, refused, rule }: SortingResult): QualityTable {
       "lot",
       "sorted_count",
       "recovered_count",
+      "fraction_checked",
       "missed",
       "efficiency_percent",
       "outcome",
