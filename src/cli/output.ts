@@ -2,17 +2,17 @@ import { resolve } from "node:path";
 import { FileError } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
 import type { Envelope, OutputColumn, OutputRow, TableLook, TextSink } from "../files/formats/define.ts";
+import type { FormatId } from "../files/formats/registry.ts";
 import { findFormat, formatOfExtension } from "../files/formats/registry.ts";
 import { writeWhole } from "../files/safe-write.ts";
 import type { CommandContext, TextStream } from "./context.ts";
 import type { OptionValues } from "./define.ts";
 import { UsageError } from "./define.ts";
-import type { FormatName } from "./options/output.ts";
 import { forceOption, formatOption, outputOption } from "./options/output.ts";
 
 /** Where the data go and in which format; settled before any work is done. */
 export interface OutputPlan {
-  readonly format: FormatName;
+  readonly format: FormatId;
   /** Path of the file, or undefined for standard output. */
   readonly path: string | undefined;
   readonly force: boolean;

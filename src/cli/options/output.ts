@@ -1,7 +1,6 @@
+import type { FormatId } from "../../files/formats/registry.ts";
+import { OUTPUT_FORMATS } from "../../files/formats/registry.ts";
 import { defineOption, defineSwitch } from "../define.ts";
-
-export const FORMAT_NAMES = ["csv", "tsv", "json", "ndjson", "table"] as const;
-export type FormatName = (typeof FORMAT_NAMES)[number];
 
 export const outputOption = defineOption<string>({
   flags: "-o, --output <file>",
@@ -11,13 +10,13 @@ export const outputOption = defineOption<string>({
   parse: (word) => word,
 });
 
-export const formatOption = defineOption<FormatName>({
+export const formatOption = defineOption<FormatId>({
   flags: "--format <name>",
   summary: "Format of the data.",
   group: "Output",
-  choices: () => FORMAT_NAMES,
+  choices: () => OUTPUT_FORMATS.map(({ id }) => id),
   defaultText: "table on a terminal, csv otherwise",
-  parse: (word) => FORMAT_NAMES.find((name) => name === word) ?? "csv",
+  parse: (word) => OUTPUT_FORMATS.find(({ id }) => id === word)?.id ?? "csv",
 });
 
 export const forceOption = defineSwitch({

@@ -1,10 +1,10 @@
-import { defineFormat } from "./define.ts";
-import { delimitedWriter } from "./delimited.ts";
+import { defineFormat, lazyWriter } from "./define.ts";
 
 /** Comma-separated values. */
 export const csvFormat = defineFormat({
   id: "csv",
   extensions: [".csv"],
   summary: "comma-separated, for spreadsheets and scripts",
-  create: (sink, columns) => delimitedWriter(sink, columns, ","),
+  create: (sink, columns) =>
+    lazyWriter(async () => (await import("./delimited.ts")).delimitedWriter(sink, columns, ",")),
 });

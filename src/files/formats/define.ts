@@ -62,3 +62,20 @@ export interface OutputFormat<Id extends string = string> {
 export function defineFormat<const Id extends string>(format: OutputFormat<Id>): OutputFormat<Id> {
   return format;
 }
+
+/**
+ * A writer whose code is loaded when the first text is written, so that the list of formats itself stays light
+ * enough for help.
+ */
+export function lazyWriter(load: () => Promise<TableWriter>): TableWriter {
+  let writer: TableWriter | undefined;
+  const loaded = async () => {
+    writer ??= await load();
+    return writer;
+  };
+  return {
+    start: async () => (await loaded()).start(),
+    row: (cells) => writer?.row(cells) ?? loaded().then((one) => one.row(cells)),
+    end: async () => (await loaded()).end(),
+  };
+}

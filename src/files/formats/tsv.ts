@@ -1,10 +1,10 @@
-import { defineFormat } from "./define.ts";
-import { delimitedWriter } from "./delimited.ts";
+import { defineFormat, lazyWriter } from "./define.ts";
 
 /** Tab-separated values. */
 export const tsvFormat = defineFormat({
   id: "tsv",
   extensions: [".tsv", ".txt"],
   summary: "tab-separated",
-  create: (sink, columns) => delimitedWriter(sink, columns, "\t"),
+  create: (sink, columns) =>
+    lazyWriter(async () => (await import("./delimited.ts")).delimitedWriter(sink, columns, "\t")),
 });
