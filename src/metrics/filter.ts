@@ -53,7 +53,9 @@ export function compileFilter(filters: readonly TaxonFilter[], kit: PrepareKit):
   }
   const words = conditions.map((condition) => condition.words).join(", ");
   if (passing === 0 && kit.problems.length === before)
-    kit.problem(`no taxon of the whole tree is ${words}: check the filter and the attribute table`);
+    kit.problem(
+      `no taxon of the whole tree passes the filter (${words}); check its names and the attribute table`,
+    );
   return {
     mask,
     words,

@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { MetricEntry } from "../define.ts";
 import { defineMetric } from "../define.ts";
-import { filterShape, told } from "../filter-settings.ts";
+import { filterSetting, filterShape, told } from "../filter-settings.ts";
 import { abundanceForm } from "../forms/abundance-form.ts";
 import { BARBOUR_1999, STREAMKEEPERS } from "../references.ts";
 import { onDitch, onRiffle } from "../worked-sheets.ts";
@@ -44,7 +44,7 @@ export const ABUNDANCE: readonly MetricEntry[] = [
         settings: { within: ["Ephemeroptera", "Plecoptera", "Trichoptera"] },
       }),
     ],
-    settings: z.strictObject(filterShape),
+    settings: filterSetting,
     measure: (chosen, kit) => abundanceForm(kit, [chosen], "counted", undefined),
   }),
   defineMetric({

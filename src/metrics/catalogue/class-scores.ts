@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { MetricEntry } from "../define.ts";
 import { defineMetric } from "../define.ts";
-import { filterShape, told } from "../filter-settings.ts";
+import { filterSetting, filterShape, told } from "../filter-settings.ts";
 import { classScoresForm } from "../forms/class-scores-form.ts";
 import { classWeightedForm } from "../forms/scores-form.ts";
 import { CHESSMAN_2003, LENAT_1993, PAISLEY_2014, STARK_1998, STARK_MAXTED_2007 } from "../references.ts";
@@ -148,7 +148,7 @@ export const CLASS_SCORES: readonly MetricEntry[] = [
         { attributes: { tolerance: { Leptoceridae: "6", Chironomidae: "3" } } },
       ),
     ],
-    settings: z.strictObject(filterShape),
+    settings: filterSetting,
     measure: (chosen, kit) => classWeightedForm(kit, [chosen], SIGNAL_CLASSES),
   }),
   defineMetric({
@@ -180,7 +180,7 @@ export const CLASS_SCORES: readonly MetricEntry[] = [
         { attributes: { tolerance: { Leptoceridae: "6", Chironomidae: "3" } } },
       ),
     ],
-    settings: z.strictObject(filterShape),
+    settings: filterSetting,
     measure: (chosen, kit) => classWeightedForm(kit, [chosen], SQMCI_CLASSES),
   }),
   defineMetric({

@@ -33,11 +33,15 @@ const of = told(
   "what makes the whole; all animals when left out, those without an attribute value included",
 );
 
+// Made once and shared: building a schema for every entry would cost each start of the program.
+const settings = z.strictObject({ ...filterShape, of });
+const limitedSettings = z.strictObject({ ...filterShape, of, ...limitShape });
+
 /** An entry that gives animals of some taxa as a share of all animals. */
 export function percentMetric(spec: PercentSpec): MetricEntry {
   return defineMetric({
     ...describe(spec, "animals"),
-    settings: z.strictObject({ ...filterShape, of }),
+    settings,
     measure: (chosen, kit) =>
       shareOfAnimalsForm(kit, [spec.filter, chosen], wholeOf(spec, chosen.of), spec.times ?? 100),
   });
@@ -47,7 +51,7 @@ export function percentMetric(spec: PercentSpec): MetricEntry {
 export function percentTaxaMetric(spec: PercentSpec): MetricEntry {
   return defineMetric({
     ...describe(spec, "taxa"),
-    settings: z.strictObject({ ...filterShape, of }),
+    settings,
     measure: (chosen, kit) =>
       shareOfTaxaForm(kit, [spec.filter, chosen], wholeOf(spec, chosen.of), spec.times ?? 100),
   });
@@ -61,7 +65,7 @@ export function limitedPercentMetric(
   const form = counts === "animals" ? shareOfAnimalsForm : shareOfTaxaForm;
   return defineMetric({
     ...describe(percent, counts),
-    settings: z.strictObject({ ...filterShape, of, ...limitShape }),
+    settings: limitedSettings,
     measure: (chosen, kit) => {
       const limit = sideOfLimit(kit, side, chosen.limit, chosen.limit_included);
       return form(kit, [percent.filter, limit, chosen], wholeOf(percent, chosen.of), 100);

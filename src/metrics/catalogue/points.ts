@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { MetricEntry, PrepareKit } from "../define.ts";
 import { defineMetric } from "../define.ts";
-import { filterShape, limitNumber, told } from "../filter-settings.ts";
+import { filterSetting, filterShape, limitNumber, told } from "../filter-settings.ts";
 import { pointsForm } from "../forms/points-form.ts";
 import { BARBOUR_1999, BECK_1955, CHALFANT_2012 } from "../references.ts";
 import { onDitch, onRiffle, onSheet } from "../worked-sheets.ts";
@@ -134,7 +134,7 @@ export const POINTS: readonly MetricEntry[] = [
         { attributes: { tolerance: { Epeorus: "0.4", Sweltsa: "0.5", Hexatoma: "1.5", Baetis: "2.5" } } },
       ),
     ],
-    settings: z.strictObject(filterShape),
+    settings: filterSetting,
     measure: (chosen, kit) => {
       checkDirection(kit);
       const classes = [

@@ -1,14 +1,11 @@
-import * as z from "zod";
 import { fraction } from "../../model/exact.ts";
 import type { MetricEntry, MetricExample, MetricReference } from "../define.ts";
 import { defineMetric } from "../define.ts";
-import { filterShape } from "../filter-settings.ts";
+import { filterSetting } from "../filter-settings.ts";
 import type { ScoreResult } from "../forms/scores-form.ts";
 import { scoresForm } from "../forms/scores-form.ts";
 import { ARMITAGE_1983, CHESSMAN_2003, STARK_1985, STARK_MAXTED_2007, STREAMKEEPERS } from "../references.ts";
 import { onDitch, onRiffle, onSheet } from "../worked-sheets.ts";
-
-const settings = z.strictObject(filterShape);
 
 interface ScoreSpec {
   readonly id: string;
@@ -32,7 +29,7 @@ function scoreMetric(spec: ScoreSpec): MetricEntry {
     needs: ["tolerance"],
     stress: "falls",
     whenMultiplied: "same",
-    settings,
+    settings: filterSetting,
     measure: (chosen, kit) => scoresForm(kit, [chosen], result, fraction(times ?? 1)),
   });
 }

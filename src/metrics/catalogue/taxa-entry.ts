@@ -2,7 +2,7 @@ import * as z from "zod";
 import type { MetricEntry, MetricExample, MetricNeed, MetricReference, PrepareKit } from "../define.ts";
 import { defineMetric } from "../define.ts";
 import type { TaxonFilter } from "../filter.ts";
-import { filterShape, groupedAt, limitNumber, told } from "../filter-settings.ts";
+import { filterSetting, filterShape, groupedAt, limitNumber, told } from "../filter-settings.ts";
 import { richnessForm } from "../forms/richness-form.ts";
 
 /** What a metric that counts taxa differs in from the next one. */
@@ -36,7 +36,7 @@ export function familiesMetric(spec: TaxaSpec): MetricEntry {
   return defineMetric({
     ...describe(spec),
     unit: "families",
-    settings: z.strictObject(filterShape),
+    settings: filterSetting,
     measure: (chosen, kit) => richnessForm(kit, [spec.filter, chosen], "family"),
   });
 }
@@ -55,12 +55,14 @@ export const limitShape = {
   ),
 };
 
+const limitedSettings = z.strictObject({ ...filterShape, grouped_at: groupedAt, ...limitShape });
+
 /** An entry that counts taxa on one side of a tolerance limit. */
 export function limitedTaxaMetric(spec: TaxaSpec & { readonly side: "sensitive" | "tolerant" }): MetricEntry {
   const { side, ...taxa } = spec;
   return defineMetric({
     ...describe(taxa),
-    settings: z.strictObject({ ...filterShape, grouped_at: groupedAt, ...limitShape }),
+    settings: limitedSettings,
     measure: (chosen, kit) => {
       const limit = sideOfLimit(kit, side, chosen.limit, chosen.limit_included);
       return richnessForm(kit, [taxa.filter, limit, chosen], chosen.grouped_at);

@@ -1,7 +1,7 @@
 import * as z from "zod";
 import type { MetricEntry } from "../define.ts";
 import { defineMetric } from "../define.ts";
-import { filterShape, told } from "../filter-settings.ts";
+import { filterSetting, filterShape, told } from "../filter-settings.ts";
 import { meanToleranceForm } from "../forms/mean-value-form.ts";
 import { HILSENHOFF_1987, HILSENHOFF_1988, HILSENHOFF_1998, LENAT_1993 } from "../references.ts";
 import { onDitch, onRiffle } from "../worked-sheets.ts";
@@ -67,7 +67,7 @@ export const TOLERANCE: readonly MetricEntry[] = [
         "Chironomus enters with 10 (100, not 160), Oligochaeta with 10 (80, not 96): (418 - 60 - 16) / (50 - 6 - 2) = 342 / 42 = 8.142857143",
       ),
     ],
-    settings: z.strictObject(filterShape),
+    settings: filterSetting,
     measure: (chosen, kit) => meanToleranceForm(kit, [chosen], 10),
   }),
 ];

@@ -17,7 +17,7 @@ export function dominanceForm(
   const view = communityView(kit, filter, groupedAt);
   const found = new Int32Array(taxaTogether);
   const whyMissing =
-    filter.words === "" ? "the sample has no animal" : `the sample has no animal ${filter.words}`;
+    filter.words === "" ? "the sample has no animal" : `the sample has no animal (${filter.words})`;
   const attribute = filter.attributes[0];
   return {
     attributes: filter.attributes,

@@ -62,8 +62,9 @@ export function pointsForm(
           const found = points[taxon];
           if (found === undefined) return { counted: false, why: "in none of the classes that bring points" };
           const times = timesOf(community, entry);
-          const text = numberText(toNumber(found));
-          return { counted: true, why: times === 1 ? `${text} points` : `${times} x ${text} points` };
+          const number = numberText(toNumber(found));
+          const text = number === "1" ? "1 point" : `${number} points`;
+          return { counted: true, why: times === 1 ? text : `${times} x ${text}` };
         },
       ),
   };

@@ -24,7 +24,7 @@ export function ratioForm(
   const bottom = kit.filter(...below);
   const attributes = [...new Set([...top.attributes, ...bottom.attributes])];
   const [attribute] = attributes;
-  const why = `nothing stands below the line of the ratio: no ${counts} ${bottom.words}`;
+  const why = `nothing stands below the line of the ratio: no ${counts} (${bottom.words})`;
   const ratio = counts === "animals" ? ratioOfAnimals : ratioOfTaxa;
   return {
     attributes,

@@ -66,7 +66,7 @@ function parts(
   return {
     part: kit.filter(...whole, ...filters),
     of,
-    whyMissing: of === undefined ? `the sample has no ${what}` : `the sample has no ${what} ${of.words}`,
+    whyMissing: of === undefined ? `the sample has no ${what}` : `the sample has no ${what} (${of.words})`,
   };
 }
 
