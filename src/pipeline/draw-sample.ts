@@ -18,6 +18,8 @@ export interface DrawnPile extends CountedPile {
 export interface Drawn {
   readonly piles: readonly DrawnPile[];
   readonly result: DrawResult;
+  /** Animals of the main part that remain. */
+  readonly kept: number;
   /** Animals of the main part before the draw divided by the share sorted; undefined when that is not known. */
   readonly estimatedTotal: number | undefined;
 }
@@ -37,6 +39,7 @@ export function drawSample(
   const undrawn = (target: number | undefined): Drawn => ({
     piles: piles.piles.map((pile) => drawnPile(pile, pile.count)),
     result: { status: "not-drawn", target, algorithm: "", seed: choices.seed },
+    kept: piles.counted,
     estimatedTotal,
   });
   const target =
@@ -74,6 +77,7 @@ export function drawSample(
   return {
     piles: piles.piles.map((pile) => drawnPile(pile, left.get(pile) ?? pile.count)),
     result: { status: outcome.status, target, algorithm: outcome.algorithm, seed: choices.seed },
+    kept: outcome.kept,
     estimatedTotal,
   };
 }

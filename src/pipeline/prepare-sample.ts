@@ -199,7 +199,6 @@ function contextOf(
   const context = { fractionSorted: fractionSorted(facts), areaSampledM2: area };
   if (!piles.hasExpanded && drawn.result.status !== "drawn") return context;
   const all = piles.hasExpanded ? piles.counted : drawn.estimatedTotal;
-  const kept = drawn.piles.reduce((sum, pile) => (pile.largeRare ? sum : sum + pile.count), 0);
-  if (all === undefined || kept === 0) return context;
-  return { ...context, estimatedTotal: (all * animals) / kept };
+  if (all === undefined || drawn.kept === 0) return context;
+  return { ...context, estimatedTotal: (all * animals) / drawn.kept };
 }

@@ -51,15 +51,16 @@ export function walkSample(
   const { counted, draw } = prepared;
   const one = references === undefined ? prepared.one : references.join(prepared.one, findings);
   const { definition } = batch.compiled.set;
-  const { total } = one.community;
-  if (total === 0) {
+  // What the draw left, whatever the parent rule makes of it afterwards.
+  const { kept } = prepared.drawn;
+  if (kept === 0) {
     const message = `sample ${one.sampleId} has no animal that counts`;
     findings.add(finding("no-animals", one.place, { message, sampleId: one.sampleId }));
   }
   const least = definition.count_rule.least;
-  const tooFew = choices.metricsOnly !== true && least !== null && total < least;
+  const tooFew = choices.metricsOnly !== true && least !== null && kept < least;
   if (tooFew) {
-    const message = `sample ${one.sampleId} has ${total} animals; the set asks for at least ${least}`;
+    const message = `sample ${one.sampleId} has ${kept} animals; the set asks for at least ${least}`;
     findings.add(finding("few-animals", one.place, { message, sampleId: one.sampleId }));
   }
   const scored = choices.metricsOnly
@@ -72,7 +73,7 @@ export function walkSample(
       ...knownOf(one.sampleId, one.facts),
       stratum: one.stratum,
       individualsCounted: counted,
-      individualsScored: total,
+      individualsScored: kept,
       status,
       index: hasIndex ? scored.index : undefined,
       rating: hasIndex ? scored.rating : "",

@@ -60,7 +60,7 @@ function drawStory(prepared: PreparedSample & { readonly kind: "ready" }, batch:
   return {
     result: drawn.result,
     before: prepared.counted,
-    after: piles.reduce((sum, pile) => (pile.largeRare ? sum : sum + pile.after), 0),
+    after: drawn.kept,
     fractionSorted: fractionSorted(one.facts),
     estimatedTotal: drawn.estimatedTotal,
     piles,
