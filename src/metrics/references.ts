@@ -12,9 +12,14 @@ function memory(year: number, citation: string): MetricReference {
   return { year, citation, verified: "memory" };
 }
 
+/** For metrics that labs use widely and that the 1999 protocols do not list by name. */
+export const COMMON_FORM = memory(
+  1999,
+  "Common practice, no single source; a metric of the form of those in Barbour et al. (1999) EPA 841-B-99-002, chapter 7",
+);
 export const ARMITAGE_1983 = seen(
   1983,
-  "Armitage, P.D., Moss, D., Wright, J.F. & Furse, M.T. (1983) Water Research 17: 333-347",
+  "Armitage, P.D., Moss, D., Wright, J.F. & Furse, M.T. (1983) Water Research 17: 333-347 (read as the Freshwater Biology and Ecology Handbook gives it)",
 );
 export const BARBOUR_1999 = seen(
   1999,

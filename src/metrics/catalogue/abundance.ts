@@ -3,7 +3,7 @@ import type { MetricEntry } from "../define.ts";
 import { defineMetric } from "../define.ts";
 import { filterSetting, filterShape, told } from "../filter-settings.ts";
 import { abundanceForm } from "../forms/abundance-form.ts";
-import { BARBOUR_1999, STREAMKEEPERS } from "../references.ts";
+import { COMMON_FORM, STREAMKEEPERS } from "../references.ts";
 import { onDitch, onRiffle } from "../worked-sheets.ts";
 
 const expandedSettings = z.strictObject({
@@ -37,7 +37,7 @@ export const ABUNDANCE: readonly MetricEntry[] = [
     formula: "sum(n)",
     unit: "animals",
     needs: ["counts"],
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(100, "all rows = 100"),
       onDitch(5, "Caenis 3 + Hydroptila 2 = 5", {
@@ -57,7 +57,7 @@ export const ABUNDANCE: readonly MetricEntry[] = [
     formula: "sum(n) / fraction sorted",
     unit: "animals",
     needs: ["counts", "fraction-sorted"],
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(400, "100 / 0.25 = 400", { context: { fractionSorted: 0.25 } }),
       onDitch(140, "molluscs are Physa 6 + Corbicula fluminea 4 of 50: 700 x 10 / 50 = 140", {
@@ -78,7 +78,7 @@ export const ABUNDANCE: readonly MetricEntry[] = [
     formula: "sum(n) / fraction sorted / area sampled",
     unit: "animals per square metre",
     needs: ["counts", "fraction-sorted", "area"],
-    references: [BARBOUR_1999, STREAMKEEPERS],
+    references: [COMMON_FORM, STREAMKEEPERS],
     examples: [
       onRiffle(1600, "100 / 0.25 / 0.25 = 1600", {
         context: { fractionSorted: 0.25, areaSampledM2: 0.25 },

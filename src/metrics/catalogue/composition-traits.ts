@@ -1,5 +1,12 @@
 import type { MetricEntry } from "../define.ts";
-import { BARBOUR_1999, BURTON_2003, CHALFANT_2012, FORE_1996, KERANS_KARR_1994 } from "../references.ts";
+import {
+  BARBOUR_1999,
+  BURTON_2003,
+  CHALFANT_2012,
+  COMMON_FORM,
+  FORE_1996,
+  KERANS_KARR_1994,
+} from "../references.ts";
 import { onDitch, onRiffle } from "../worked-sheets.ts";
 import { limitedPercentMetric, percentMetric } from "./percent-entry.ts";
 
@@ -106,7 +113,7 @@ export const COMPOSITION_BY_TRAIT: readonly MetricEntry[] = [
     filter: { habit: ["burrower"] },
     needs: HABIT,
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(7, "100 x (Hexatoma 1 + Oligochaeta 5 + Pisidium 1) / 100 = 7"),
       onDitch(64, "100 x (Chironomus 16 + Corbicula fluminea 4 + Oligochaeta 12) / 50 = 64"),
@@ -119,7 +126,7 @@ export const COMPOSITION_BY_TRAIT: readonly MetricEntry[] = [
     filter: { habit: ["climber"] },
     needs: HABIT,
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(4, "Tanytarsus: 100 x 4 / 100 = 4"),
       onDitch(14, "100 x (Ischnura 1 + Physa 6) / 50 = 14"),
@@ -132,7 +139,7 @@ export const COMPOSITION_BY_TRAIT: readonly MetricEntry[] = [
     filter: { habit: ["sprawler"] },
     needs: HABIT,
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(6, "Orthocladius: 100 x 6 / 100 = 6"),
       onDitch(16, "100 x (Caecidotea 5 + Caenis 3) / 50 = 16"),
@@ -145,7 +152,7 @@ export const COMPOSITION_BY_TRAIT: readonly MetricEntry[] = [
     filter: { habit: ["swimmer"] },
     needs: HABIT,
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(18, "Baetis: 100 x 18 / 100 = 18"), onDitch(2, "Hyalella azteca: 100 x 1 / 50 = 2")],
   }),
   percentMetric({
@@ -196,7 +203,7 @@ export const COMPOSITION_BY_TRAIT: readonly MetricEntry[] = [
     filter: { origin: ["invasive", "nonnative"], someUnknown: true },
     needs: ["counts", "origin"],
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(0, "100 x 0 / 100 = 0"), onDitch(8, "Corbicula fluminea: 100 x 4 / 50 = 8")],
   }),
   limitedPercentMetric({
@@ -211,7 +218,7 @@ export const COMPOSITION_BY_TRAIT: readonly MetricEntry[] = [
     filter: {},
     needs: TOLERANCE,
     stress: "falls",
-    references: [BARBOUR_1999, CHALFANT_2012],
+    references: [COMMON_FORM, CHALFANT_2012],
     examples: [
       onRiffle(34, "100 x (6 + 9 + 7 + 1 + 2 + 4 + 5) / 100 = 34", { settings: { limit: 3 } }),
       onDitch(0, "the lowest value is 6: 100 x 0 / 50 = 0", { settings: { limit: 3 } }),
@@ -247,7 +254,7 @@ export const COMPOSITION_BY_TRAIT: readonly MetricEntry[] = [
     filter: { has_value: ["tolerance"] },
     needs: TOLERANCE,
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(97, "all but Hydrachnidia 3: 100 x 97 / 100 = 97"),
       onDitch(100, "100 x 50 / 50 = 100"),

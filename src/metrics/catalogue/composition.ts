@@ -1,5 +1,5 @@
 import type { MetricEntry } from "../define.ts";
-import { BARBOUR_1999, BURTON_2003, DESHON_1995, KERANS_KARR_1994 } from "../references.ts";
+import { BARBOUR_1999, BURTON_2003, COMMON_FORM, DESHON_1995, KERANS_KARR_1994 } from "../references.ts";
 import { onDitch, onRiffle } from "../worked-sheets.ts";
 import { percentMetric } from "./percent-entry.ts";
 
@@ -15,7 +15,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     filter: {},
     needs: ["counts"],
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(14, "Hydropsyche: 100 x 14 / 100 = 14", { settings: { within: "Hydropsychidae" } }),
       onDitch(8, "Corbicula fluminea: 100 x 4 / 50 = 8", { settings: { within: ["Corbicula"] } }),
@@ -32,7 +32,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     needs: ["counts"],
     times: 1,
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(0.14, "Hydropsyche: 14 / 100 = 0.14", { settings: { within: "Hydropsychidae" } }),
       onDitch(0.08, "Corbicula fluminea: 4 / 50 = 0.08", { settings: { within: "Corbicula" } }),
@@ -57,7 +57,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     remark: "Hydropsychidae stay in the whole.",
     filter: { within: EPT, except: ["Hydropsychidae"] },
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(51, "100 x (65 - Hydropsyche 14) / 100 = 51"),
       onDitch(10, "100 x (Caenis 3 + Hydroptila 2) / 50 = 10"),
@@ -109,7 +109,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     counted: "beetles",
     filter: { within: ["Coleoptera"] },
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(8, "Optioservus: 100 x 8 / 100 = 8"), onDitch(0, "100 x 0 / 50 = 0")],
   }),
   percentMetric({
@@ -119,7 +119,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     counted: "riffle beetles",
     filter: { within: ["Elmidae"] },
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(8, "Optioservus: 100 x 8 / 100 = 8"), onDitch(0, "100 x 0 / 50 = 0")],
   }),
   percentMetric({
@@ -129,7 +129,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     counted: "dragonflies or damselflies",
     filter: { within: ["Odonata"] },
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(0, "100 x 0 / 100 = 0"), onDitch(2, "Ischnura: 100 x 1 / 50 = 2")],
   }),
   percentMetric({
@@ -174,7 +174,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     counted: "black flies",
     filter: { within: ["Simuliidae"] },
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(7, "Simulium: 100 x 7 / 100 = 7"), onDitch(0, "100 x 0 / 50 = 0")],
   }),
   percentMetric({
@@ -195,7 +195,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     counted: "no insects",
     filter: { except: ["Insecta"] },
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(9, "100 x (3 + 5 + 1) / 100 = 9"),
       onDitch(56, "100 x (5 + 4 + 1 + 12 + 6) / 50 = 56"),
@@ -218,7 +218,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     counted: "scuds",
     filter: { within: ["Amphipoda"] },
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(0, "100 x 0 / 100 = 0"), onDitch(2, "Hyalella azteca: 100 x 1 / 50 = 2")],
   }),
   percentMetric({
@@ -228,7 +228,7 @@ export const COMPOSITION: readonly MetricEntry[] = [
     counted: "aquatic sowbugs",
     filter: { within: ["Isopoda"] },
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(0, "100 x 0 / 100 = 0"), onDitch(10, "Caecidotea: 100 x 5 / 50 = 10")],
   }),
   percentMetric({

@@ -1,5 +1,5 @@
 import type { MetricEntry } from "../define.ts";
-import { BARBOUR_1999, KERANS_KARR_1994 } from "../references.ts";
+import { COMMON_FORM, KERANS_KARR_1994 } from "../references.ts";
 import { onDitch, onRiffle } from "../worked-sheets.ts";
 import { limitedPercentMetric, percentTaxaMetric } from "./percent-entry.ts";
 
@@ -13,7 +13,7 @@ export const PERCENT_OF_TAXA: readonly MetricEntry[] = [
     filter: {},
     needs: [],
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(25, "4 predators of 16 taxa: 100 x 4 / 16 = 25", { settings: { feeding_group: "predator" } }),
       onDitch(200 / 9, "2 molluscs of 9 taxa: 100 x 2 / 9 = 22.222222222", {
@@ -33,7 +33,7 @@ export const PERCENT_OF_TAXA: readonly MetricEntry[] = [
     counted: "mayflies, stoneflies or caddisflies",
     filter: { within: ["Ephemeroptera", "Plecoptera", "Trichoptera"] },
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(50, "100 x 8 / 16 = 50"), onDitch(200 / 9, "100 x 2 / 9 = 22.222222222")],
   }),
   percentTaxaMetric({
@@ -42,7 +42,7 @@ export const PERCENT_OF_TAXA: readonly MetricEntry[] = [
     counted: "non-biting midges",
     filter: { within: ["Chironomidae"] },
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(12.5, "100 x 2 / 16 = 12.5"), onDitch(100 / 9, "100 x 1 / 9 = 11.111111111")],
   }),
   percentTaxaMetric({
@@ -51,7 +51,7 @@ export const PERCENT_OF_TAXA: readonly MetricEntry[] = [
     counted: "no insects",
     filter: { except: ["Insecta"] },
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(18.75, "100 x 3 / 16 = 18.75"), onDitch(500 / 9, "100 x 5 / 9 = 55.555555556")],
   }),
   percentTaxaMetric({
@@ -61,7 +61,7 @@ export const PERCENT_OF_TAXA: readonly MetricEntry[] = [
     filter: { habit: ["clinger"] },
     needs: ["habit"],
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(56.25, "100 x 9 / 16 = 56.25"), onDitch(100 / 9, "100 x 1 / 9 = 11.111111111")],
   }),
   limitedPercentMetric({
@@ -75,7 +75,7 @@ export const PERCENT_OF_TAXA: readonly MetricEntry[] = [
     filter: {},
     needs: ["tolerance"],
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(43.75, "100 x 7 / 16 = 43.75", { settings: { limit: 3 } }),
       onDitch(200 / 9, "100 x 2 / 9 = 22.222222222", { settings: { limit: 6 } }),
@@ -91,7 +91,7 @@ export const PERCENT_OF_TAXA: readonly MetricEntry[] = [
     filter: {},
     needs: ["tolerance"],
     stress: "rises",
-    references: [BARBOUR_1999, KERANS_KARR_1994],
+    references: [COMMON_FORM, KERANS_KARR_1994],
     examples: [
       onRiffle(12.5, "100 x 2 / 16 = 12.5", { settings: { limit: 7 } }),
       onDitch(700 / 9, "100 x 7 / 9 = 77.777777778", { settings: { limit: 7 } }),

@@ -4,7 +4,7 @@ import { defineMetric } from "../define.ts";
 import type { TaxonFilter } from "../filter.ts";
 import { filterSetting, told } from "../filter-settings.ts";
 import { ratioForm, WHEN_NONE_BELOW } from "../forms/ratio-form.ts";
-import { BARBOUR_1999, PLAFKIN_1989, STREAMKEEPERS } from "../references.ts";
+import { BARBOUR_1999, COMMON_FORM, PLAFKIN_1989, STREAMKEEPERS } from "../references.ts";
 import { onDitch, onRiffle } from "../worked-sheets.ts";
 import { percentMetric } from "./percent-entry.ts";
 
@@ -158,7 +158,7 @@ export const RATIOS: readonly MetricEntry[] = [
     ofWords: "EPT and Chironomidae together",
     times: 1,
     stress: "falls",
-    references: [PLAFKIN_1989, BARBOUR_1999],
+    references: [PLAFKIN_1989, COMMON_FORM],
     examples: [
       onRiffle(65 / 75, "65 / (65 + 10) = 0.866666667"),
       onDitch(5 / 21, "5 / (5 + 16) = 0.238095238"),
@@ -174,7 +174,7 @@ export const RATIOS: readonly MetricEntry[] = [
     needs: ["counts", "feeding_group"],
     times: 1,
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(21 / 47, "21 / (21 + 26) = 0.446808511"), onDitch(0.6, "6 / (6 + 4) = 0.6")],
   }),
   percentMetric({
@@ -198,7 +198,7 @@ export const RATIOS: readonly MetricEntry[] = [
     of: { within: ["Ephemeroptera"] },
     ofWords: "all mayflies",
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(1800 / 33, "100 x 18 / 33 = 54.545454545"), onDitch(0, "100 x 0 / 3 = 0")],
   }),
   percentMetric({
@@ -209,7 +209,7 @@ export const RATIOS: readonly MetricEntry[] = [
     of: { within: ["Chironomidae"] },
     ofWords: "all non-biting midges",
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(40, "100 x 4 / 10 = 40"), onDitch(0, "100 x 0 / 16 = 0")],
   }),
   percentMetric({
@@ -220,7 +220,7 @@ export const RATIOS: readonly MetricEntry[] = [
     of: { within: ["Chironomidae"] },
     ofWords: "all non-biting midges",
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(60, "100 x 6 / 10 = 60"), onDitch(0, "100 x 0 / 16 = 0")],
   }),
 ];

@@ -1,5 +1,5 @@
 import type { MetricEntry } from "../define.ts";
-import { BARBOUR_1999, DESHON_1995, KERANS_KARR_1994, NOVAK_BODE_1992 } from "../references.ts";
+import { BARBOUR_1999, COMMON_FORM, DESHON_1995, KERANS_KARR_1994 } from "../references.ts";
 import { onDitch, onRiffle, onSheet } from "../worked-sheets.ts";
 import { taxaMetric } from "./taxa-entry.ts";
 
@@ -42,7 +42,7 @@ export const RICHNESS_OF_GROUPS: readonly MetricEntry[] = [
     counted: "beetle taxa",
     filter: { within: ["Coleoptera"] },
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(1, "Optioservus = 1"), onDitch(0, "no beetle = 0")],
   }),
   taxaMetric({
@@ -92,7 +92,7 @@ export const RICHNESS_OF_GROUPS: readonly MetricEntry[] = [
     counted: "midge taxa of the subfamily Orthocladiinae",
     filter: { within: ["Orthocladiinae"] },
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(1, "Orthocladius = 1"), onDitch(0, "Chironomus is of another subfamily = 0")],
   }),
   taxaMetric({
@@ -102,7 +102,7 @@ export const RICHNESS_OF_GROUPS: readonly MetricEntry[] = [
     counted: "dragonfly and damselfly taxa",
     filter: { within: ["Odonata"] },
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(0, "no dragonfly or damselfly = 0"), onDitch(1, "Ischnura = 1")],
   }),
   taxaMetric({
@@ -112,7 +112,7 @@ export const RICHNESS_OF_GROUPS: readonly MetricEntry[] = [
     counted: "true bug taxa",
     filter: { within: ["Hemiptera"] },
     stress: "varies",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onSheet(
         [
@@ -133,7 +133,7 @@ export const RICHNESS_OF_GROUPS: readonly MetricEntry[] = [
     counted: "alderfly, dobsonfly and fishfly taxa",
     filter: { within: ["Megaloptera"] },
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onSheet(
         [
@@ -153,7 +153,7 @@ export const RICHNESS_OF_GROUPS: readonly MetricEntry[] = [
     counted: "insect taxa",
     filter: { within: ["Insecta"] },
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(13, "3 mayflies + 2 stoneflies + 3 caddisflies + 1 beetle + 4 flies = 13"),
       onDitch(4, "Caenis, Chironomus, Hydroptila, Ischnura = 4"),
@@ -165,7 +165,7 @@ export const RICHNESS_OF_GROUPS: readonly MetricEntry[] = [
     counted: "taxa that are no insects",
     filter: { except: ["Insecta"] },
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(3, "Hydrachnidia, Oligochaeta, Pisidium = 3"),
       onDitch(5, "Caecidotea, Corbicula fluminea, Hyalella azteca, Oligochaeta, Physa = 5"),
@@ -179,7 +179,7 @@ export const RICHNESS_OF_GROUPS: readonly MetricEntry[] = [
     remark: "Of use only where worms are identified beyond subclass.",
     filter: { within: ["Oligochaeta"] },
     stress: "rises",
-    references: [NOVAK_BODE_1992],
+    references: [COMMON_FORM],
     examples: [onRiffle(1, "Oligochaeta = 1"), onDitch(1, "Oligochaeta = 1")],
   }),
   taxaMetric({

@@ -1,6 +1,7 @@
 import type { MetricEntry } from "../define.ts";
 import {
   BARBOUR_1999,
+  COMMON_FORM,
   CUMMINS_KLUG_1979,
   FORE_1996,
   KARR_CHU_1999,
@@ -9,8 +10,8 @@ import {
 import { onDitch, onRiffle, onSheet } from "../worked-sheets.ts";
 import { taxaMetric } from "./taxa-entry.ts";
 
-const FEEDING = [BARBOUR_1999, CUMMINS_KLUG_1979];
-const HABIT = [BARBOUR_1999, MERRITT_CUMMINS_1996];
+const FEEDING = [COMMON_FORM, CUMMINS_KLUG_1979];
+const HABIT = [COMMON_FORM, MERRITT_CUMMINS_1996];
 
 /** Richness by feeding group, habit, life cycle and origin. */
 export const RICHNESS_BY_TRAIT: readonly MetricEntry[] = [
@@ -108,7 +109,7 @@ export const RICHNESS_BY_TRAIT: readonly MetricEntry[] = [
     filter: { habit: ["clinger"] },
     needs: ["habit"],
     stress: "falls",
-    references: [...HABIT, KARR_CHU_1999],
+    references: [BARBOUR_1999, MERRITT_CUMMINS_1996, KARR_CHU_1999],
     examples: [
       onRiffle(
         9,
@@ -180,7 +181,7 @@ export const RICHNESS_BY_TRAIT: readonly MetricEntry[] = [
     filter: { life_cycle: ["univoltine"] },
     needs: ["life_cycle"],
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(
         8,
@@ -196,7 +197,7 @@ export const RICHNESS_BY_TRAIT: readonly MetricEntry[] = [
     filter: { life_cycle: ["multivoltine"] },
     needs: ["life_cycle"],
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [
       onRiffle(5, "Baetis, Oligochaeta, Orthocladius, Simulium, Tanytarsus = 5"),
       onDitch(6, "Caecidotea, Chironomus, Corbicula fluminea, Hyalella azteca, Oligochaeta, Physa = 6"),
@@ -211,7 +212,7 @@ export const RICHNESS_BY_TRAIT: readonly MetricEntry[] = [
     filter: { origin: ["invasive", "nonnative"], someUnknown: true },
     needs: ["origin"],
     stress: "rises",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(0, "none = 0"), onDitch(1, "Corbicula fluminea = 1")],
   }),
 ];

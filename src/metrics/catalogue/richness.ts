@@ -2,6 +2,7 @@ import type { MetricEntry } from "../define.ts";
 import {
   BARBOUR_1999,
   CHALFANT_2012,
+  COMMON_FORM,
   GERRITSEN_2000,
   HILSENHOFF_1988,
   KARR_CHU_1999,
@@ -96,7 +97,7 @@ export const RICHNESS: readonly MetricEntry[] = [
     counted: "mayfly, stonefly and caddisfly taxa, net-spinning caddisflies left out",
     filter: { within: EPT, except: ["Hydropsychidae"] },
     stress: "falls",
-    references: [BARBOUR_1999],
+    references: [COMMON_FORM],
     examples: [onRiffle(7, "8 EPT taxa - Hydropsyche = 7"), onDitch(2, "Caenis, Hydroptila = 2")],
   }),
   taxaMetric({
@@ -155,7 +156,7 @@ export const RICHNESS: readonly MetricEntry[] = [
     filter: {},
     needs: ["tolerance"],
     stress: "rises",
-    references: [BARBOUR_1999, KERANS_KARR_1994],
+    references: [COMMON_FORM, KERANS_KARR_1994],
     examples: [
       onRiffle(2, "Oligochaeta 8 and Pisidium 8 are at least 7 = 2", { settings: { limit: 7 } }),
       onDitch(7, "all but Corbicula fluminea 6 and Hydroptila 6: 9 - 2 = 7", { settings: { limit: 7 } }),
