@@ -6,7 +6,16 @@ import { writeFolderWhole } from "../files/safe-write.ts";
 import type { OpenedBatch } from "./batch-input.ts";
 import type { CommandContext } from "./context.ts";
 
-const FILES = ["README.md", "bench-sheet.csv", "sample-log.csv", "names.csv"];
+const FILES = [
+  "README.md",
+  "bench-sheet.csv",
+  "sample-log.csv",
+  "names.csv",
+  "qc-sorting-check.csv",
+  "qc-recheck-sheet.csv",
+  "qc-scores.csv",
+  "qc-duplicates-log.csv",
+];
 
 /** Opens the demo batch of the package. */
 export async function openDemo(context: CommandContext): Promise<OpenedBatch> {
