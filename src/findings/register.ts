@@ -2,6 +2,7 @@ import { FILE_CODES } from "./codes/file-codes.ts";
 import { LOG_CODES } from "./codes/log-codes.ts";
 import { NAME_CODES } from "./codes/name-codes.ts";
 import { QUALITY_CODES } from "./codes/quality-codes.ts";
+import { REFERENCE_CHECK_CODES } from "./codes/reference-check-codes.ts";
 import { REFERENCE_CODES } from "./codes/reference-codes.ts";
 import { RUN_CODES } from "./codes/run-codes.ts";
 import { SCORE_CODES } from "./codes/score-codes.ts";
@@ -17,6 +18,7 @@ export const FINDING_REGISTER = [
   ...NAME_CODES,
   ...SUBSAMPLE_CODES,
   ...REFERENCE_CODES,
+  ...REFERENCE_CHECK_CODES,
   ...SCORE_CODES,
   ...RUN_CODES,
   ...QUALITY_CODES,

@@ -208,6 +208,10 @@ export const setDefinitionSchema = z.strictObject({
   calibrated_for: text.describe("region, season, gear and level for which its numbers hold"),
   region: text,
   cautions: z.array(text).default([]),
+  based_on: z
+    .strictObject({ id: text, version: text, hash: text })
+    .optional()
+    .describe("the set this one was copied from; how it was checked then is that of the original"),
   scope: z.enum(["sample", "batch"]).default("sample"),
   strata: z.array(stratum).min(1),
   season: z.strictObject({ from: monthDay, to: monthDay }).optional(),

@@ -46,11 +46,13 @@ export function checkSetNames(
   });
   for (const problem of checkOverrides(definition.count_policy, tree))
     fault(placeOf("count_policy"), `count_policy: ${problem}`);
-  for (const [from, to] of taxa.scoreAs) {
-    const place = { file: taxaFile, ...(taxa.taxa.get(from) ?? { line: 0, column: 0 }) };
-    if (tree.numberOf(to) === undefined) fault(place, `${from} is scored as "${to}", which is not ${where}`);
-    if (taxa.scoreAs.has(to))
-      fault(place, `${from} is scored as ${to}, which is scored as another taxon itself`);
+  for (const pairs of taxa.scoreAs.values()) {
+    for (const [from, to] of pairs) {
+      const place = { file: taxaFile, ...(taxa.taxa.get(from) ?? { line: 0, column: 0 }) };
+      if (tree.numberOf(to) === undefined)
+        fault(place, `${from} is scored as "${to}", which is not ${where}`);
+      if (pairs.has(to)) fault(place, `${from} is scored as ${to}, which is scored as another taxon itself`);
+    }
   }
   if (isGroups) return findings;
   for (const [taxon, place] of taxa.taxa) {

@@ -5,6 +5,8 @@ import type { SetDefinition } from "../model/reference-set.ts";
 import type { Limit, RatingClass, Segment } from "../model/segment.ts";
 import { ratingClassesOf } from "./rating-classes.ts";
 import type { ReferenceSet } from "./set.ts";
+import { sourceOf } from "./set.ts";
+import type { Source } from "./shared-sources.ts";
 
 /** One fact of a set, for the page and for rows. */
 export interface SetFact {
@@ -33,10 +35,7 @@ const HOW = {
 } as const;
 
 /** Everything that is to be said of a set, in the order of its page. */
-export function describeSet(
-  set: ReferenceSet,
-  sources: ReadonlyMap<string, { readonly citation: string; readonly howSeen: string }>,
-): SetFact[] {
+export function describeSet(set: ReferenceSet, sources: ReadonlyMap<string, Source>): SetFact[] {
   const { definition } = set;
   const facts: SetFact[] = [];
   const say = (part: SetFact["part"], name: string, value: string | undefined, stratum = ""): void => {
@@ -53,6 +52,13 @@ export function describeSet(
   for (const { id, title, note } of definition.strata) {
     say("about", "stratum", [title, note].filter((part) => part !== undefined).join("; "), id);
   }
+  const { based_on: origin } = definition;
+  if (origin !== undefined)
+    say(
+      "about",
+      "based on",
+      `${origin.id} ${origin.version}; how that was checked says nothing of what was changed since`,
+    );
   say("about", "folder", set.folder);
   say("about", "hash", set.hash);
   say("check", "verification", `${definition.verification}: ${definition.verification_note}`);
@@ -100,7 +106,7 @@ export function describeSet(
     if (table.classes.length === 0) say("rating", "classes", "none are held: an index without a rating");
   });
   for (const id of definition.sources) {
-    const source = sources.get(id);
+    const source = sourceOf(set, sources, id);
     say("source", id, source === undefined ? "not in sources.csv" : `${source.citation} [${source.howSeen}]`);
   }
   for (const caution of definition.cautions) say("caution", "caution", caution);

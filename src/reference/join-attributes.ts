@@ -51,9 +51,7 @@ export function joinAttributes(
       continue;
     }
     const base =
-      "scheme" in choice
-        ? sharedTable(attribute, choice.scheme, shared, fault)
-        : ownTable(attribute, choice, taxa);
+      "scheme" in choice ? sharedTable(attribute, choice.scheme, shared, fault) : ownTable(attribute, choice);
     if (base === undefined) continue;
     if (attribute === "tolerance" && base.scheme.direction === "") {
       fault(attribute, "say how the numbers run: direction higher-is-tolerant or higher-is-sensitive");
@@ -63,7 +61,11 @@ export function joinAttributes(
     held.set(attribute, {
       scheme: base.scheme,
       values: new Map([...base.values, ...own]),
-      scoreAs: new Map([...base.scoreAs, ...taxa.scoreAs]),
+      scoreAs: new Map([
+        ...base.scoreAs,
+        ...(taxa.scoreAs.get("") ?? []),
+        ...(taxa.scoreAs.get(attribute) ?? []),
+      ]),
     });
   }
   return { held, notHeld };
@@ -87,11 +89,7 @@ function sharedTable(
   return shared.loadAttribute(id);
 }
 
-function ownTable(
-  attribute: Attribute,
-  choice: Extract<Choice, { own: true }>,
-  taxa: SetTaxa,
-): AttributeTable {
+function ownTable(attribute: Attribute, choice: Extract<Choice, { own: true }>): AttributeTable {
   return {
     scheme: {
       scheme: choice.list,
@@ -105,7 +103,7 @@ function ownTable(
       note: "",
     },
     values: new Map(),
-    scoreAs: taxa.scoreAs,
+    scoreAs: new Map(),
   };
 }
 

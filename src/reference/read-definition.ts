@@ -2,7 +2,7 @@ import * as z from "zod";
 import type { FindingSink } from "../findings/collector.ts";
 import { finding } from "../findings/finding.ts";
 import { didYouMean } from "../metrics/closest.ts";
-import type { SetDefinition } from "../model/reference-set.ts";
+import type { SetDefinition, SetDefinitionInput } from "../model/reference-set.ts";
 import { setDefinitionSchema } from "../model/reference-set.ts";
 import type { SetFile } from "./folder.ts";
 import { placeInJson } from "./json-places.ts";
@@ -11,6 +11,8 @@ import { readJson } from "./read-json.ts";
 /** set.json as read, and how to find a part of it again for a finding. */
 export interface ReadDefinition {
   readonly definition: SetDefinition;
+  /** As written, without defaults. */
+  readonly written: SetDefinitionInput;
   /** The place of a key or an element. */
   placeOf(...path: readonly (string | number)[]): { file: string; line: number; column: number };
 }
@@ -29,7 +31,8 @@ export function readDefinition(file: SetFile, findings: FindingSink): ReadDefini
     ...placeInJson(json.text, path),
   });
   const parsed = setDefinitionSchema.safeParse(json.value);
-  if (parsed.success) return { definition: parsed.data, placeOf };
+  // What the schema has just accepted is what it takes.
+  if (parsed.success) return { definition: parsed.data, written: json.value as SetDefinitionInput, placeOf };
   for (const fault of parsed.error.issues.flatMap(describeIssue)) {
     findings.add(finding("bad-set", placeOf(...fault.path), { message: fault.message }));
   }

@@ -22,8 +22,8 @@ export interface SetTaxa {
   /** Every taxon (or group) named, once, in the order of the file, with its first place. */
   readonly taxa: ReadonlyMap<string, { readonly line: number; readonly column: number }>;
   readonly values: ReadonlyMap<Attribute, ReadonlyMap<string, AttributeValue>>;
-  /** Taxon to the taxon it is scored as. */
-  readonly scoreAs: ReadonlyMap<string, string>;
+  /** Taxon to the taxon it is scored as, for every attribute (`""`) or for one. */
+  readonly scoreAs: ReadonlyMap<Attribute | "", ReadonlyMap<string, string>>;
   /** Other name to group, for sets whose names are groups. */
   readonly alsoCalled: ReadonlyMap<string, string>;
 }
@@ -37,7 +37,7 @@ export const NO_SET_TAXA: SetTaxa = {
 
 /**
  * Reads a set's taxa.csv: one row for each value of a taxon (taxon, attribute, value). The attribute `score_as`
- * names the taxon it is scored as; `also_called` gives another name of a group. A row with neither attribute nor
+ * names the taxon it is scored as (`score_as:tolerance`: for that attribute only); `also_called` gives another name of a group. A row with neither attribute nor
  * value only names a group.
  *
  * @returns undefined when there was a fault; each is a `bad-set` finding with its line and field
@@ -51,7 +51,7 @@ export async function readSetTaxa(file: SetFile, findings: FindingSink): Promise
   if (table.isBroken) return undefined;
   const taxa = new Map<string, { line: number; column: number }>();
   const values = new Map<Attribute, Map<string, AttributeValue>>();
-  const scoreAs = new Map<string, string>();
+  const scoreAs = new Map<Attribute | "", Map<string, string>>();
   const alsoCalled = new Map<string, string>();
   let hasFaults = false;
   const fault = (row: Row, column: SetTaxaColumn, message: string): void => {
@@ -78,8 +78,12 @@ export async function readSetTaxa(file: SetFile, findings: FindingSink): Promise
       continue;
     }
     const known = ATTRIBUTES.find((one) => one === attribute);
-    if (attribute === SCORE_AS) put(row, scoreAs, taxon, value);
-    else if (attribute === ALSO_CALLED) put(row, alsoCalled, value, taxon);
+    const scored = scoreAsOf(attribute);
+    if (scored !== undefined) {
+      const ofKind = scoreAs.get(scored) ?? new Map<string, string>();
+      scoreAs.set(scored, ofKind);
+      put(row, ofKind, taxon, value);
+    } else if (attribute === ALSO_CALLED) put(row, alsoCalled, value, taxon);
     else if (known === undefined) {
       const words = [...ATTRIBUTES, SCORE_AS, ALSO_CALLED];
       fault(
@@ -100,6 +104,12 @@ export async function readSetTaxa(file: SetFile, findings: FindingSink): Promise
     }
   }
   return hasFaults ? undefined : { taxa, values, scoreAs, alsoCalled };
+}
+
+/** The attribute that `score_as` or `score_as:tolerance` is about; undefined for another word. */
+function scoreAsOf(word: string): Attribute | "" | undefined {
+  if (word === SCORE_AS) return "";
+  return ATTRIBUTES.find((attribute) => word === `${SCORE_AS}:${attribute}`);
 }
 
 function verifiedOf(text: string): AttributeValue["verified"] {

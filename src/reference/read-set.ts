@@ -10,11 +10,13 @@ import { joinAttributes } from "./join-attributes.ts";
 import { ratingClassesOf } from "./rating-classes.ts";
 import type { ReadDefinition } from "./read-definition.ts";
 import { readDefinition } from "./read-definition.ts";
+import { readSetSources } from "./read-set-sources.ts";
 import type { SetTaxa } from "./read-set-taxa.ts";
 import { NO_SET_TAXA, readSetTaxa } from "./read-set-taxa.ts";
 import { readThresholds } from "./read-thresholds.ts";
 import type { ReferenceSet } from "./set.ts";
 import { setHash } from "./set-hash.ts";
+import type { Source } from "./shared-sources.ts";
 import type { SharedTables } from "./shared-tables.ts";
 import { classFaults, thresholdFaults } from "./span-findings.ts";
 
@@ -57,10 +59,13 @@ export async function readSet(
   const json = await readSetFile(folder, "set.json");
   const thresholdsFile = await readSetFile(folder, "thresholds.csv");
   const taxaFile = await readOptionalSetFile(folder, "taxa.csv");
+  const sourcesFile = await readOptionalSetFile(folder, "sources.csv");
   const taxaName = shownPath(folder, "taxa.csv");
   const faults = new FindingCollector();
   const read = readDefinition(json, faults);
   const taxa = taxaFile === undefined ? NO_SET_TAXA : await readSetTaxa(taxaFile, faults);
+  const ownSources =
+    sourcesFile === undefined ? new Map<string, Source>() : await readSetSources(sourcesFile, faults);
   const thresholds =
     read === undefined ? undefined : await readThresholds(thresholdsFile, read.definition, faults);
   if (read !== undefined) checkDefinition(read, faults);
@@ -88,6 +93,7 @@ export async function readSet(
     attributes: attributes.held,
     attributesNotHeld: attributes.notHeld,
     standIns: [],
+    ownSources,
     groups:
       definition.naming === "groups"
         ? { names: [...taxa.taxa.keys()], alsoCalled: taxa.alsoCalled }

@@ -1,6 +1,7 @@
 import type { Attribute, AttributeTable } from "../model/attributes.ts";
 import type { SetDefinition } from "../model/reference-set.ts";
 import type { RatingClass, Segment } from "../model/segment.ts";
+import type { Source } from "./shared-sources.ts";
 
 /** A reference set read, checked for form and joined with the shared tables it uses. */
 export interface ReferenceSet {
@@ -19,6 +20,8 @@ export interface ReferenceSet {
   readonly standIns: readonly AttributeStandIn[];
   /** Names of a set whose names are groups; empty for others. */
   readonly groups: SetGroups;
+  /** Sources cited in the set's own sources.csv. */
+  readonly ownSources: ReadonlyMap<string, Source>;
   /** SHA-256 over everything the set uses, shared tables included. */
   readonly hash: string;
 }
@@ -37,6 +40,15 @@ export interface SetGroups {
   readonly names: readonly string[];
   /** Other name to group. */
   readonly alsoCalled: ReadonlyMap<string, string>;
+}
+
+/** A source that a set names, from its own table or the shared one. */
+export function sourceOf(
+  set: Pick<ReferenceSet, "ownSources">,
+  shared: ReadonlyMap<string, Source>,
+  id: string,
+): Source | undefined {
+  return set.ownSources.get(id) ?? shared.get(id);
 }
 
 /** The segments of one metric in one stratum; none when the metric counts as it is. */

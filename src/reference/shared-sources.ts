@@ -12,11 +12,19 @@ export interface Source {
 }
 
 export const SOURCES_FILE = "sources.csv";
+/** Columns of a table of sources, the shared one or a set's own. */
+export const SOURCE_COLUMNS = [
+  "source_id",
+  "citation",
+  "year",
+  "url",
+  "licence_or_status",
+  "how_seen",
+] as const;
 
 /** The documents by id, in the order of their table. */
 export function readSources(files: SharedFiles): Map<string, Source> {
-  const columns = ["source_id", "citation", "year", "url", "licence_or_status", "how_seen"];
-  const { rows, cell } = files.table(SOURCES_FILE, columns);
+  const { rows, cell } = files.table(SOURCES_FILE, SOURCE_COLUMNS);
   return new Map(
     rows.map((row) => {
       const id = cell(row, "source_id");

@@ -1,5 +1,8 @@
 import { defineCommand } from "../define.ts";
+import { check } from "./check.ts";
+import { compare } from "./compare.ts";
 import { list } from "./list.ts";
+import { newSet } from "./new.ts";
 import { show } from "./show.ts";
 
 export const reference = defineCommand({
@@ -13,5 +16,5 @@ export const reference = defineCommand({
     { line: "jartally reference list", explains: "Every set that can be used by its id." },
     { line: "jartally reference show vennaloo-demo", explains: "All about one set." },
   ],
-  subcommands: [list, show],
+  subcommands: [list, show, check, compare, newSet],
 });
