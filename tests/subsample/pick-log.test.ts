@@ -121,6 +121,10 @@ describe("a pick log", () => {
     [{ kind: "bad-portion", level: 1, grid: 1 }, [pick(1, 1, 5, [31, 30])]],
     [{ kind: "grid-twice", level: 1, grid: 1 }, [pick(1, 1, 5), pick(1, 1, 5)]],
     [{ kind: "level-missing", level: 1 }, [pick(2, 1, 5)]],
+    [
+      { kind: "level-missing", level: 8 },
+      [...[1, 2, 3, 4, 5, 6, 7].map((level) => pick(level, 1, 0)), pick(9, 1, 5)],
+    ],
     [{ kind: "level-missing", level: 2 }, [pick(1, 1, 0), pick(3, 1, 5)]],
     [{ kind: "no-grid-moved", level: 1 }, [pick(1, 1, 60), pick(1, 2, 60), pick(2, 1, 5)]],
   ])("with a fault says %j and nothing more", (problem, picks) => {

@@ -108,6 +108,8 @@ describe("at the tray", () => {
     // Too many already before the least number of grids: those not yet picked go on as well.
     expect(next(picks(1, 150, 120))).toEqual({ kind: "next-tray", level: 2, grids: [30, 29, 28, 27] });
     expect(next(picks(1, 300))).toEqual({ kind: "next-tray", level: 2, grids: [30, 29, 28, 27] });
+    // Not one animal of the last grid has room: splitting it is no help.
+    expect(next(picks(1, 80, 80, 80, 1))).toEqual({ kind: "next-tray", level: 2, grids: [30, 29, 28, 27] });
     // One grid is enough: it is split by itself.
     expect(next(picks(1, 300), { atLeast: 1 })).toEqual({
       kind: "split-grid",
@@ -171,6 +173,8 @@ describe("at the tray", () => {
     expect(below.hasFewGrids).toBe(false);
     expect(toNumber(below.expansion?.fractionSorted ?? fraction(0))).toBe(1);
     expect(next(thirty(6), { stopAt: "target" })).toEqual({ kind: "done", outcome: "all-sorted" });
+    const lowerEnd = picks(1, 160, ...new Array<number>(29).fill(0));
+    expect(next(lowerEnd, { stopAt: "target" })).toEqual({ kind: "done", outcome: "all-sorted" });
     expect(next(thirty(8))).toEqual({ kind: "done", outcome: "within" });
     expect(next(thirty(0))).toEqual({ kind: "done", outcome: "all-sorted-below" });
   });
@@ -196,6 +200,11 @@ describe("at the tray", () => {
     expect(progress(picks(1, 25, 25, 25, 25, 25, 25, 25, 25)).hasFewGrids).toBe(false);
     const second = [...picks(1, ...new Array<number>(8).fill(0)), ...picks(2, 90, 90)];
     expect(progress(second).hasFewGrids).toBe(true);
+    const more = [
+      ...picks(1, ...new Array<number>(8).fill(0)),
+      ...picks(2, ...new Array<number>(8).fill(22)),
+    ];
+    expect(progress(more).hasFewGrids).toBe(false);
   });
 
   it("a log with a fault leaves the step open and names the fault", () => {
