@@ -232,6 +232,12 @@ export const setDefinitionSchema = z.strictObject({
     .max(100)
     .default(10)
     .describe("share of animals without an attribute value above which a finding is due"),
+  values_incomplete: z
+    .boolean()
+    .default(false)
+    .describe(
+      "the attribute tables do not cover the taxa of the method: every score says the share that has a value",
+    ),
   count_policy: z.array(policyOverride).default([]),
   attributes: z.partialRecord(z.enum(ATTRIBUTES), attributeChoice).default({}),
   metrics: z.array(metricUse).min(1),

@@ -93,11 +93,21 @@ function reportWithoutValue(compiled: CompiledSet, one: ScoringCase, findings: F
     one.community.taxa.forEach((taxon, at) => {
       if (has[taxon] === 0) without += one.community.counts[at] ?? 0;
     });
+    const percent = (animals: number) => numberText(Math.round((animals * 1000) / one.community.total) / 10);
+    const words = attribute.replaceAll("_", " ");
+    if (compiled.set.definition.values_incomplete || compiled.set.standIns.length > 0) {
+      findings.add(
+        finding("value-share", one.place, {
+          message: `${percent(one.community.total - without)} percent of the animals of ${one.sampleId} have a ${words} value`,
+          sampleId: one.sampleId,
+        }),
+      );
+    }
     // Cross-multiplied: a share that equals the limit is not above it.
     if (without * 100 <= limit * one.community.total) continue;
     findings.add(
       finding("without-value", one.place, {
-        message: `${numberText(Math.round((without * 1000) / one.community.total) / 10)} percent of the animals of ${one.sampleId} have no ${attribute.replaceAll("_", " ")} value (limit ${limit})`,
+        message: `${percent(without)} percent of the animals of ${one.sampleId} have no ${words} value (limit ${limit})`,
         sampleId: one.sampleId,
       }),
     );

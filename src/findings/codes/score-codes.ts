@@ -28,6 +28,14 @@ export const SCORE_CODES = [
       "sheet.csv:2:1 warning without-value 24.5 percent of the animals of VN-03 have no tolerance value (limit 10)",
   }),
   defineFinding({
+    code: "value-share",
+    severity: "note",
+    meaning:
+      "The attribute tables in use do not cover all taxa of the method, so it is said how many of a sample's animals had a value.",
+    hint: "nothing to do; the lower the share, the less the score says",
+    example: "sheet.csv:2:1 note value-share 93.4 percent of the animals of VN-03 have a tolerance value",
+  }),
+  defineFinding({
     code: "missing-metric",
     severity: "warning",
     meaning: "A metric cannot be computed for a sample.",
