@@ -5,6 +5,7 @@ import { explain } from "./explain.ts";
 import { metrics } from "./metrics.ts";
 import { qc } from "./qc/qc.ts";
 import { reference } from "./reference/reference.ts";
+import { rescore } from "./rescore.ts";
 import { score } from "./score.ts";
 import { subsample } from "./subsample.ts";
 import { verify } from "./verify.ts";
@@ -17,6 +18,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
   score,
   explain,
   verify,
+  rescore,
   qc,
   reference,
   demo,

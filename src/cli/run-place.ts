@@ -1,8 +1,9 @@
-import { resolve } from "node:path";
+import { resolve, sep } from "node:path";
 import { FileError } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
 import type { RunPlace } from "../pipeline/write-run.ts";
 import type { RunRecord } from "../runs/run-record.ts";
+import { UsageError } from "./define.ts";
 
 /**
  * Where a run folder will be, checked before any work.
@@ -14,6 +15,24 @@ export async function planRun(folder: string, cwd: string): Promise<RunPlace> {
   if (await nodeFileSystem.isTaken(path))
     throw new FileError(folder, "exists already; a run is never written over another, choose another folder");
   return { path, shownAs: folder };
+}
+
+/**
+ * Keeps outputs out of run folders: a run with another file in it does not verify any more.
+ *
+ * @throws UsageError for the first path that lies in one of the folders
+ */
+export function refuseInsideRuns(
+  paths: readonly (string | undefined)[],
+  folders: readonly string[],
+  cwd: string,
+): void {
+  for (const path of paths) {
+    if (path === undefined) continue;
+    const run = folders.find((folder) => resolve(cwd, path).startsWith(resolve(cwd, folder) + sep));
+    if (run !== undefined)
+      throw new UsageError(`${path} would be written into the run ${run}`, "choose a place beside the run");
+  }
 }
 
 /** What the record of a run says of the moment and the machine, when it was asked for. */

@@ -1,17 +1,16 @@
-import { resolve, sep } from "node:path";
 import type { OutputRow } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Verification } from "../pipeline/verify-run.ts";
 import { verifyRun } from "../pipeline/verify-run.ts";
 import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";
-import { UsageError } from "./define.ts";
 import type { ExitCode } from "./exit-codes.ts";
 import { EXIT, worst } from "./exit-codes.ts";
 import { finish } from "./finish.ts";
 import { findingsOption, quietOption } from "./options/messages.ts";
 import type { OutputPlan } from "./output.ts";
 import { writeTable } from "./output.ts";
+import { refuseInsideRuns } from "./run-place.ts";
 
 /** The work of `verify`. */
 export async function verifyRuns(
@@ -20,15 +19,7 @@ export async function verifyRuns(
   plan: OutputPlan,
   folders: readonly string[],
 ): Promise<ExitCode> {
-  for (const path of [plan.path, options.get(findingsOption)]) {
-    const inside =
-      path === undefined ? undefined : folders.find((folder) => isWithin(path, folder, context.cwd));
-    if (inside !== undefined)
-      throw new UsageError(
-        `${path} would be written into the run ${inside}`,
-        "choose a place beside the run",
-      );
-  }
+  refuseInsideRuns([plan.path, options.get(findingsOption)], folders, context.cwd);
   const findings: Finding[] = [];
   const rows: OutputRow[] = [];
   const lines: string[] = [];
@@ -58,8 +49,4 @@ function verdict(folder: string, { agrees, files, fingerprint, findings }: Verif
     return `${folder} agrees: ${files.length} files as they were, ${again} of them worked out again; fingerprint ${fingerprint}`;
   const differences = findings.filter((one) => one.severity === "error").length;
   return `${folder} does not agree: ${differences} difference${differences === 1 ? "" : "s"}`;
-}
-
-function isWithin(path: string, folder: string, cwd: string): boolean {
-  return resolve(cwd, path).startsWith(resolve(cwd, folder) + sep);
 }

@@ -1,0 +1,112 @@
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { sha256 } from "../../files/digest.ts";
+import { asFileError } from "../../files/file-error.ts";
+import { FindingCollector } from "../../findings/collector.ts";
+import type { Finding } from "../../findings/finding.ts";
+import { finding, wholeFile } from "../../findings/finding.ts";
+import { hashFolder, parseChecksums } from "../../runs/checksums.ts";
+import { RUN_FILES } from "../../runs/run-files.ts";
+import type { RunFolder } from "../../runs/run-table.ts";
+import type { StoredRun } from "../open-run.ts";
+import { openRun } from "../open-run.ts";
+import type { AfterSide, RescoreInputs, RescoreRequest } from "./after.ts";
+import { afterSide, readRescoreInputs } from "./after.ts";
+import type { ComparedSample } from "./compare.ts";
+import { compareSides } from "./compare.ts";
+import type { ChangeKind } from "./kinds.ts";
+import { sideOf } from "./side.ts";
+
+/** One run, scored again. */
+export interface RescoredRun {
+  readonly run: StoredRun;
+  readonly after: AfterSide;
+  readonly kinds: readonly ChangeKind[];
+  readonly samples: readonly ComparedSample[];
+  /** SHA-256 of the run's checksums.txt. */
+  readonly fingerprint: string;
+}
+
+/** Several runs scored again in one batch. */
+export interface Rescored {
+  /** Runs that could be scored again, in the order given. */
+  readonly runs: readonly RescoredRun[];
+  /** Runs that could not; the findings say why. */
+  readonly refused: readonly RunFolder[];
+  readonly inputs: RescoreInputs;
+  /** Findings about files, sets and corrections; those about samples come with them. */
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Scores stored runs again, without the files they were made from.
+ *
+ * @throws FileError when a folder is no run or a file cannot be read, UnknownSetError, UnknownClassesError
+ */
+export async function rescoreRuns(folders: readonly RunFolder[], request: RescoreRequest): Promise<Rescored> {
+  const inputs = await readRescoreInputs(request);
+  const findings = new FindingCollector();
+  for (const one of inputs.findings) findings.add(one);
+  if (inputs.isUnreadable) return { runs: [], refused: folders, inputs, findings: findings.all };
+  const runs: RescoredRun[] = [];
+  const refused: RunFolder[] = [];
+  const samples = new Set<string>();
+  for (const folder of folders) {
+    const rescored = await rescoreRun(folder, request, inputs, findings, samples);
+    if (rescored === undefined) refused.push(folder);
+    else runs.push(rescored);
+  }
+  for (const { sampleId, place } of inputs.amendments?.amendments ?? []) {
+    if (samples.has(sampleId)) continue;
+    const message = `no run has the sample ${sampleId}`;
+    findings.add(finding("amendment-does-not-fit", place, { message, sampleId }));
+  }
+  return { runs, refused, inputs, findings: findings.all };
+}
+
+async function rescoreRun(
+  folder: RunFolder,
+  request: RescoreRequest,
+  inputs: RescoreInputs,
+  findings: FindingCollector,
+  samples: Set<string>,
+): Promise<RescoredRun | undefined> {
+  const fingerprint = await checkUnchanged(folder, findings);
+  if (fingerprint === undefined) return undefined;
+  const run = await openRun(folder);
+  for (const id of run.read.rows.table.samples.texts) samples.add(id);
+  const after = await afterSide(run, request, inputs, findings);
+  if (after === undefined) return undefined;
+  const comparison = compareSides(sideOf(run), after);
+  if ("problem" in comparison) {
+    const place = wholeFile(`${after.set.folder}/set.json`);
+    findings.add(finding("bad-set", place, { message: comparison.problem }));
+    return undefined;
+  }
+  return { run, after, kinds: comparison.kinds, samples: [...comparison.samples], fingerprint };
+}
+
+/** A run that was changed is not scored again: nobody could say of what the new scores are. */
+async function checkUnchanged(folder: RunFolder, findings: FindingCollector): Promise<string | undefined> {
+  const shown = `${folder.shownAs}/${RUN_FILES.checksums}`;
+  let bytes: Buffer;
+  try {
+    bytes = await readFile(join(folder.path, RUN_FILES.checksums));
+  } catch (error) {
+    throw asFileError(shown, error);
+  }
+  const parsed = parseChecksums(bytes.toString("utf8"));
+  const found = await hashFolder(folder.path, folder.shownAs);
+  const isSame =
+    "checksums" in parsed &&
+    parsed.checksums.size === found.size &&
+    [...parsed.checksums].every(([file, digest]) => found.get(file) === digest);
+  if (isSame) return sha256(bytes);
+  findings.add(
+    finding("run-file-changed", wholeFile(shown), {
+      message: "the run is not what it was when it was made, so it is not scored again",
+      hint: "jartally verify says what was changed",
+    }),
+  );
+  return undefined;
+}
