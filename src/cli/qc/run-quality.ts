@@ -6,12 +6,13 @@ import { exactOf } from "../../model/exact.ts";
 import type { QualityRun } from "../../pipeline/quality/quality-run.ts";
 import { figureText } from "../../quality/figure-text.ts";
 import type { QualityTable } from "../../report/quality-table.ts";
+import { painter, wantsColour } from "../colour.ts";
 import type { CommandContext } from "../context.ts";
 import type { OptionValues } from "../define.ts";
 import type { ExitCode } from "../exit-codes.ts";
 import { EXIT, worst } from "../exit-codes.ts";
 import { finish } from "../finish.ts";
-import { quietOption } from "../options/messages.ts";
+import { colourOption, quietOption } from "../options/messages.ts";
 import type { OutputPlan } from "../output.ts";
 import { writeTable } from "../output.ts";
 import { reportOption } from "./options.ts";
@@ -59,12 +60,14 @@ export async function finishQuality(
         seed: output.seed ?? null,
       },
     });
-  await write(plan.format === "table" ? compact(asked) : asked);
+  const paint = outcomePaint(context, options, plan);
+  const forPerson = (table: QualityTable) => painted(compact(table), paint);
+  await write(plan.format === "table" ? forPerson(asked) : asked);
   if (plan.format === "table" && plan.path === undefined && output.table === undefined) {
     for (const table of run.tables.filter((one) => one !== asked && one.rows.length > 0)) {
       const rest = table.rows.length - MOST_ROWS;
       await context.stdout.write(`\n${table.title}\n`);
-      await write(compact({ ...table, rows: table.rows.slice(0, MOST_ROWS) }));
+      await write(forPerson({ ...table, rows: table.rows.slice(0, MOST_ROWS) }));
       if (rest > 0) await context.stdout.write(`... and ${rest} more; --table ${table.id} shows all\n`);
     }
   }
@@ -98,4 +101,30 @@ function compact(table: QualityTable): QualityTable {
     columns: kept.flatMap((at) => table.columns[at] ?? []),
     rows: table.rows.map((row) => kept.map((at) => row[at] ?? null)),
   };
+}
+
+/** Colours an outcome; the word says the same. */
+function outcomePaint(
+  context: CommandContext,
+  options: OptionValues,
+  plan: OutputPlan,
+): ((cell: string) => string) | undefined {
+  const isColoured =
+    plan.path === undefined && wantsColour(options.get(colourOption) ?? "auto", context.env, context.stdout);
+  if (!isColoured) return undefined;
+  const paint = painter(true);
+  return (cell) => {
+    const word = cell.trim();
+    if (word === "pass" || word === "same") return paint.green(cell);
+    if (word === "not-computable" || word === "") return cell;
+    return paint.red(cell);
+  };
+}
+
+function painted(table: QualityTable, paint: ((cell: string) => string) | undefined): QualityTable {
+  if (paint === undefined) return table;
+  const columns = table.columns.map((column) =>
+    column.name.endsWith("outcome") ? { ...column, paint } : column,
+  );
+  return { ...table, columns };
 }

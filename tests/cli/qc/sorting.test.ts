@@ -188,6 +188,16 @@ describe("qc sorting", () => {
     expect(stdout).not.toContain("89.552");
   });
 
+  it("colours outcomes only when asked to, and only beside the word", () => {
+    const words = ["sorting", "c.csv", "--format", "table"];
+    const plain = runQc({ "c.csv": CHECK }, words).stdout;
+    const coloured = runQc({ "c.csv": CHECK }, [...words, "--color", "always"]).stdout;
+    expect(plain).not.toContain("\u001b");
+    expect(coloured).toContain("\u001b[31mfail");
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: the escape is what is taken out
+    expect(coloured.replaceAll(/\u001b\[\d+m/g, "")).toBe(plain);
+  });
+
   it.each([
     [["sorting"], /missing required argument 'check'/],
     [["sorting", "c.csv", "--at-limit", "pass"], /--at-limit belongs to --rule missed/],
