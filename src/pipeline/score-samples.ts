@@ -26,6 +26,10 @@ export interface ScoreSamplesRequest {
   readonly target?: number | null;
   /** The stratum of every sample, in place of the log's. */
   readonly stratum?: string;
+  /** Schemes, or files of attribute values, in place of the set's own; every score then carries a doubt. */
+  readonly attributes?: readonly string[];
+  /** Another class table of the set. */
+  readonly classes?: string;
   /** Encoding of text files that are not UTF-8 or UTF-16. */
   readonly encoding?: string;
   /** The folder in which relative paths are looked up; the working folder when left out. */
@@ -57,8 +61,9 @@ export interface ScoredBatch {
  * const batch = await scoreSamples({ sheets: ["bench-sheet.csv"], samples: "sample-log.csv", reference: "my-set" });
  * for (const { score, findings } of batch.samples) console.log(score.sampleId, score.rating, findings.length);
  *
- * @throws FileError when a file cannot be read, UnknownSetError when there is no such set, RangeError for a seed
- *   or target that is none; faults in the data are findings, never exceptions
+ * @throws FileError when a file cannot be read, UnknownSetError or UnknownClassesError when there is no such set
+ *   or class table, RangeError for a seed or target that is none; faults in the data are findings, never
+ *   exceptions
  */
 export async function scoreSamples(request: ScoreSamplesRequest): Promise<ScoredBatch> {
   const seed = parseSeed(request.seed ?? DEFAULT_SEED);
@@ -79,6 +84,7 @@ export async function scoreSamples(request: ScoreSamplesRequest): Promise<Scored
     },
     request.reference,
     cwd,
+    { attributes: request.attributes, classes: request.classes },
   );
   const { batch, set } = loaded;
   return {
