@@ -8,7 +8,23 @@ export type { Exact } from "./model/exact.ts";
 export { toNumber } from "./model/exact.ts";
 export type { MetricValue } from "./model/metric-value.ts";
 export { valueAsNumber } from "./model/metric-value.ts";
+export type { StoredRun } from "./pipeline/open-run.ts";
+export { openRun } from "./pipeline/open-run.ts";
+export type { Causes, ComparedSample } from "./pipeline/rescore/compare.ts";
+export type { ChangeKind } from "./pipeline/rescore/kinds.ts";
+export { CHANGE_KINDS } from "./pipeline/rescore/kinds.ts";
+export type {
+  RescoredBatch,
+  RescoredSample,
+  RescoreSamplesRequest,
+} from "./pipeline/rescore/rescore-samples.ts";
+export { rescoreSamples } from "./pipeline/rescore/rescore-samples.ts";
+export type { RescoreSummary } from "./pipeline/rescore/summary.ts";
+export type { WhyRow } from "./pipeline/rescore/why-sample.ts";
 export type { DrawResult, MetricResult, SampleScore, SampleStatus } from "./pipeline/result.ts";
 export type { ScoredSample } from "./pipeline/score-batch.ts";
 export type { ScoredBatch, ScoreSamplesRequest, SheetSource } from "./pipeline/score-samples.ts";
 export { scoreSamples } from "./pipeline/score-samples.ts";
+export type { Verification, VerifiedFile } from "./pipeline/verify-run.ts";
+export { verifyRun } from "./pipeline/verify-run.ts";
+export type { RunRecord } from "./runs/run-record.ts";

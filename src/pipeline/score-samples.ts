@@ -1,11 +1,14 @@
+import { resolve } from "node:path";
 import type { InputFile } from "../files/input.ts";
 import { inputFromBytes, openInput, openInputs } from "../files/input.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { ReadFile } from "../sheets/bench-sheet.ts";
 import { DEFAULT_SEED, parseSeed } from "../subsample/seed.ts";
 import { loadBatch } from "./load.ts";
+import { inRunOrder, runOfBatch } from "./run-of-batch.ts";
 import type { ScoredSample } from "./score-batch.ts";
 import { scoreBatch } from "./score-batch.ts";
+import { writeRun } from "./write-run.ts";
 
 /** A file by its path, or its content with a name for findings. */
 export type SheetSource = string | { readonly name: string; readonly content: Uint8Array | string };
@@ -32,6 +35,8 @@ export interface ScoreSamplesRequest {
   readonly classes?: string;
   /** Encoding of text files that are not UTF-8 or UTF-16. */
   readonly encoding?: string;
+  /** Leaves a run folder here, which must not exist yet; the bench sheets are then read in the order of their names. */
+  readonly run?: string;
   /** The folder in which relative paths are looked up; the working folder when left out. */
   readonly cwd?: string;
 }
@@ -48,6 +53,8 @@ export interface ScoredBatch {
   /** What was read, with SHA-256 and numbers of rows. */
   readonly inputs: readonly ReadFile[];
   readonly reference: { readonly id: string; readonly version: string; readonly hash: string } | undefined;
+  /** The run folder that was left, with the SHA-256 of its checksums; undefined when none was. */
+  readonly run: { readonly folder: string; readonly fingerprint: string } | undefined;
 }
 
 /**
@@ -61,7 +68,7 @@ export interface ScoredBatch {
  * const batch = await scoreSamples({ sheets: ["bench-sheet.csv"], samples: "sample-log.csv", reference: "my-set" });
  * for (const { score, findings } of batch.samples) console.log(score.sampleId, score.rating, findings.length);
  *
- * @throws FileError when a file cannot be read, UnknownSetError or UnknownClassesError when there is no such set
+ * @throws FileError when a file cannot be read or the run folder not be written, UnknownSetError or UnknownClassesError when there is no such set
  *   or class table, RangeError for a seed or target that is none; faults in the data are findings, never
  *   exceptions
  */
@@ -75,20 +82,27 @@ export async function scoreSamples(request: ScoreSamplesRequest): Promise<Scored
   const cwd = request.cwd ?? ".";
   const sheets: InputFile[] = [];
   for (const sheet of request.sheets) sheets.push(...(await openSources(sheet, cwd)));
-  const loaded = await loadBatch(
-    {
-      sheets,
-      sampleLog: request.samples === undefined ? undefined : await openSource(request.samples, cwd),
-      names: request.names === undefined ? undefined : await openSource(request.names, cwd),
-      encoding: request.encoding,
-    },
-    request.reference,
-    cwd,
-    { attributes: request.attributes, classes: request.classes },
-  );
+  const files = {
+    sheets,
+    sampleLog: request.samples === undefined ? undefined : await openSource(request.samples, cwd),
+    names: request.names === undefined ? undefined : await openSource(request.names, cwd),
+    encoding: request.encoding,
+  };
+  const { reference, run } = request;
+  const setChoices = { attributes: request.attributes, classes: request.classes };
+  const loaded = await loadBatch(run === undefined ? files : inRunOrder(files), reference, cwd, setChoices);
   const { batch, set } = loaded;
+  const choices = { seed, target, stratum: request.stratum };
+  const written =
+    run === undefined || batch === undefined
+      ? undefined
+      : await writeRun(
+          { path: resolve(cwd, run), shownAs: run },
+          await runOfBatch(loaded, { reference, cwd, choices, setChoices }),
+        );
   return {
-    samples: batch === undefined ? [] : scoreBatch(batch, { seed, target, stratum: request.stratum }),
+    samples: batch === undefined ? [] : scoreBatch(batch, choices),
+    run: run === undefined || written === undefined ? undefined : { folder: run, ...written },
     isRefused: batch === undefined,
     findings: loaded.findings,
     seed,
@@ -108,7 +122,8 @@ async function openSources(source: SheetSource, cwd: string): Promise<InputFile[
   return [inputFromBytes(source.name, source.content)];
 }
 
-async function openSource(source: SheetSource, cwd: string): Promise<InputFile> {
+/** Opens a file or a content. @throws FileError when it cannot be read */
+export async function openSource(source: SheetSource, cwd: string): Promise<InputFile> {
   if (typeof source === "string") return openInput(source, { stdin: NO_STDIN, cwd });
   return inputFromBytes(source.name, source.content);
 }
