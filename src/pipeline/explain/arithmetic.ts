@@ -14,6 +14,7 @@ import {
 } from "../../model/exact.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
 import { numberText } from "../../model/number-text.ts";
+import { diversityLine } from "./diversity-arithmetic.ts";
 
 /** What a line of arithmetic is made from: one taxon's part in a metric. */
 export interface ArithmeticPart {
@@ -54,6 +55,14 @@ const isBelow = (part: ArithmeticPart) =>
 const entering = (part: ArithmeticPart) =>
   exactOf(Number(/^(\d+) of \d+ animals enter/u.exec(part.why)?.[1] ?? part.count));
 
+/** "weight 3 by its class of abundance" */
+const weight = (part: ArithmeticPart) => parseDecimal(/^weight (\S+)/u.exec(part.why)?.[1] ?? "") ?? ZERO;
+/** "3 points", "2 x 3 points" */
+const points = (part: ArithmeticPart) => {
+  const found = /^(?:(\d+) x )?(\S+) points?/u.exec(part.why);
+  return multiply(exactOf(Number(found?.[1] ?? 1)), parseDecimal(found?.[2] ?? "") ?? ZERO);
+};
+
 /** Formulas of the catalogue and the lines that work them out. The first line that gives the value is printed. */
 const FORMULAS: readonly {
   readonly pattern: RegExp;
@@ -67,7 +76,14 @@ const FORMULAS: readonly {
     ],
   },
   {
-    pattern: /^(100 x )?animals (that pass|of the most numerous)|^d = n\(max\)/u,
+    pattern: /`above`|^EPT animals \/|^scrapers \//u,
+    lines: (sums) => [
+      quotient(sums.of(animals, isAbove), sums.of(animals, isBelow)),
+      quotient(sums.of(taxa, isAbove), sums.of(taxa, isBelow)),
+    ],
+  },
+  {
+    pattern: /^(100 x )?animals (that pass|of the)|^d = n\(max\)/u,
     lines: (sums) => shares(sums, animals),
   },
   { pattern: /^(100 x )?taxa that pass \/ /u, lines: (sums) => shares(sums, taxa) },
@@ -81,10 +97,19 @@ const FORMULAS: readonly {
     ],
   },
   {
-    pattern: /`above`|^EPT animals \/|^scrapers \//u,
+    pattern: /^sum\(w x t\)/u,
     lines: (sums) => [
-      quotient(sums.of(animals, isAbove), sums.of(animals, isBelow)),
-      quotient(sums.of(taxa, isAbove), sums.of(taxa, isBelow)),
+      quotient(
+        sums.of((part) => multiply(weight(part), value(part))),
+        sums.of(weight),
+      ),
+    ],
+  },
+  {
+    pattern: /points|^\d x taxa of/u,
+    lines: (sums) => [
+      { text: addends(sums, points), value: sums.of(points) },
+      { text: addends(sums, value), value: sums.of(value) },
     ],
   },
   {
@@ -134,7 +159,9 @@ export function arithmeticOf(
   parts: readonly ArithmeticPart[],
   context: SampleContext,
 ): string | undefined {
-  if (raw.kind !== "exact") return undefined;
+  if (raw.kind === "missing") return undefined;
+  const diversity = diversityLine(formula, raw, parts);
+  if (diversity !== undefined || raw.kind === "real") return diversity;
   const known = FORMULAS.find(({ pattern }) => pattern.test(formula));
   const sums = new Sums(parts);
   const fits = known
