@@ -43,7 +43,8 @@ async function runsIn(place: RunFolder): Promise<RunFolder[]> {
   return runs;
 }
 
-async function isRun(path: string): Promise<boolean> {
+/** Whether a path is a folder with a run's record in it. */
+export async function isRun(path: string): Promise<boolean> {
   try {
     return (await stat(join(path, RUN_FILES.record))).isFile();
   } catch (error) {
