@@ -1,12 +1,13 @@
 import { LineChart } from "echarts/charts";
 import { GridComponent, MarkLineComponent } from "echarts/components";
 import { init, use } from "echarts/core";
+import { LabelLayout } from "echarts/features";
 import { SVGRenderer } from "echarts/renderers";
 import { numberText } from "../model/number-text.ts";
 import type { ControlChart, ControlPoint } from "../quality/control-chart.ts";
 import { escapeHtml } from "./html.ts";
 
-use([LineChart, GridComponent, MarkLineComponent, SVGRenderer]);
+use([LineChart, GridComponent, MarkLineComponent, LabelLayout, SVGRenderer]);
 
 const SIZE = { width: 760, height: 280 } as const;
 /** Blue and vermilion of the palette of Okabe and Ito 2008, which people with any colour vision tell apart. */
@@ -62,7 +63,7 @@ function optionsOf(chart: ControlChart): Parameters<ReturnType<typeof init>["set
     grid: { left: 52, right: 90, top: 36, bottom: isCrowded ? 84 : 44 },
     xAxis: {
       type: "category",
-      data: chart.points.map(axisLabel),
+      data: chart.points.map((point) => axisLabel(point, isCrowded)),
       axisLabel: { color: ink, rotate: isCrowded ? 45 : 0, lineHeight: 15, hideOverlap: true },
       ...axis,
     },
@@ -79,6 +80,9 @@ function optionsOf(chart: ControlChart): Parameters<ReturnType<typeof init>["set
       {
         type: "line",
         connectNulls: false,
+        // Left to itself the library shows only the points that have a label on the axis.
+        showAllSymbol: true,
+        labelLayout: { hideOverlap: true },
         lineStyle: { color: COLOURS.pass, width: 1.5 },
         data: chart.points.map((point) => pointOf(point, chart.side)),
         ...(chart.limit === undefined ? {} : { markLine: limitLine(chart.limit) }),
@@ -127,8 +131,9 @@ function range(chart: ControlChart): { min: number; max: number; interval?: numb
   return ends.max - ends.min <= 40 ? { ...ends, interval: 5 } : ends;
 }
 
-function axisLabel(point: ControlPoint): string {
-  return point.date === "" ? point.sampleId : `${point.date}\n${point.sampleId}`;
+function axisLabel({ date, sampleId }: ControlPoint, isCrowded: boolean): string {
+  if (date === "") return sampleId;
+  return isCrowded ? date : `${date}\n${sampleId}`;
 }
 
 function shown(value: number | undefined): string {

@@ -46,6 +46,18 @@ describe("drawControlChart", () => {
     expect(line.match(/L/g)).toHaveLength(1);
   });
 
+  it("marks every point and every failure, however many there are", () => {
+    const points = Array.from({ length: 60 }, (_, at) => ({
+      sampleId: `S${at}`,
+      date: `2024-01-${String((at % 28) + 1).padStart(2, "0")}`,
+      value: at % 10 === 3 ? 85 : 95,
+      outcome: at % 10 === 3 ? ("fail" as const) : ("pass" as const),
+    }));
+    const svg = drawControlChart({ ...CHART, points }, "a");
+    expect(svg.match(/d="M0 -1L1 0L0 1L-1 0Z"/g)).toHaveLength(6);
+    expect(svg.match(/d="M1 0A1 1 0 1 1 1 -0\.1A1 1 0 0 1 1 0"/g)).toHaveLength(54);
+  });
+
   it("carries its description, and no script, style or outside address", () => {
     const nasty = { ...CHART, person: '"><script>alert(1)</script>' };
     const svg = drawControlChart(nasty, "a");

@@ -70,7 +70,7 @@ export const identification = defineCommand({
   name: "identification",
   summary: "two bench sheets of the same animals: how far the names agree",
   description:
-    "Compares the first taxonomist's sheet with a second person's, sample by sample: difference in enumeration (PDE), taxonomic disagreement (PTD) with and without names that are only coarser, agreement (PTA), completeness at a target level (PTC) on both sheets, Bray-Curtis and percent similarity, families gained and lost. Every disagreement is listed, the heaviest first; the tables of taxonomists and of disputed names cover the batch.\n\nNames are resolved as in score, and animals that do not count are left out of both sheets. Samples that only the first sheet has were not re-checked and are passed over.",
+    "Compares the first taxonomist's sheet with a second person's, sample by sample: difference in enumeration (PDE), taxonomic disagreement (PTD) with and without names that are only coarser, agreement (PTA), completeness at a target level (PTC) on both sheets, Bray-Curtis and percent similarity, families gained and lost. Every disagreement is listed, the heaviest first; the tables of taxonomists and of disputed names cover the batch.\n\nNames are resolved as in score, and animals that do not count are left out of both sheets; finds of the large/rare search are compared too. Samples that only the first sheet has were not re-checked and are passed over.",
   operands: [
     { name: "<primary>", summary: "Bench sheet of the first identification, or a folder of them." },
     { name: "<recheck>", summary: "Bench sheet of the second one." },
