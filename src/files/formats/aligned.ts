@@ -58,7 +58,8 @@ async function writeTable(
         const isLast = at === cells.length - 1 && isRight[at] !== true;
         return paint(isLast ? cut : padToWidth(cut, width, isRight[at] === true), at);
       })
-      .join(GAP)}\n`;
+      .join(GAP)
+      .replace(/ +$/, "")}\n`;
   const paintHeader = look.paintHeader ?? ((cell: string) => cell);
   let text = "";
   for (const header of headerLines(names, widths)) text += line(header, paintHeader);

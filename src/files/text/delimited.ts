@@ -5,12 +5,12 @@ import { PackedFileError } from "../gzip.ts";
 import { refusedTable, type TableReading } from "../table-reading.ts";
 import { BlankRows, isBlank } from "./blank-rows.ts";
 import { declaredDelimiter, findDelimiter } from "./delimiter.ts";
-import { decodeText } from "./encoding.ts";
+import { type BadBytes, decodeText } from "./encoding.ts";
 import { headerCells } from "./header-row.ts";
 import type { BrokenRecord, RowBatch } from "./records.ts";
 import { LONGEST_RECORD, lineOf, RecordReader } from "./records.ts";
 
-type Piece = Awaited<ReturnType<ReturnType<typeof decodeText>["next"]>>["value"];
+type Piece = string | BadBytes;
 
 /** How much text is looked at to find the delimiter. */
 const HEAD_LENGTH = 1 << 14;
@@ -41,7 +41,7 @@ class DelimitedReading implements TableReading {
   isBroken = false;
   hadText = false;
   readonly digest: () => Promise<FileDigest>;
-  readonly #pieces: AsyncGenerator<string | { readonly badByte: number }>;
+  readonly #pieces: AsyncGenerator<Piece>;
   readonly #encoding: string;
   readonly #findings: FindingSink;
   readonly #blankRows: BlankRows;
@@ -52,7 +52,7 @@ class DelimitedReading implements TableReading {
 
   constructor(
     place: string,
-    pieces: AsyncGenerator<string | { readonly badByte: number }>,
+    pieces: AsyncGenerator<Piece>,
     encoding: string,
     digest: () => Promise<FileDigest>,
     findings: FindingSink,
@@ -112,8 +112,11 @@ class DelimitedReading implements TableReading {
     return { rows: [], lines: { first: 0 } };
   }
 
-  async #nextPiece(): Promise<string | { readonly badByte: number } | undefined> {
-    if (this.#ahead.length > 0) return this.#ahead.shift() ?? undefined;
+  async #nextPiece(): Promise<Piece | undefined> {
+    return this.#ahead.length > 0 ? (this.#ahead.shift() ?? undefined) : this.#pull();
+  }
+
+  async #pull(): Promise<Piece | undefined> {
     try {
       const step = await this.#pieces.next();
       return step.done === true ? undefined : step.value;
@@ -129,7 +132,7 @@ class DelimitedReading implements TableReading {
   async #lookAhead(): Promise<string> {
     let text = "";
     while (text.length < HEAD_LENGTH) {
-      const piece = await this.#nextPiece();
+      const piece = await this.#pull();
       if (piece === undefined) break;
       this.#ahead.push(piece);
       if (typeof piece === "string") text += piece;
