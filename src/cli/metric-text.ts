@@ -1,4 +1,7 @@
 import type { MetricEntry, MetricExample, MetricReference } from "../metrics/define.ts";
+import type { SettingText } from "../metrics/setting-list.ts";
+import { listFilterSettings, listSettings, takesFilters } from "../metrics/setting-list.ts";
+import { ATTRIBUTES } from "../model/attributes.ts";
 import { numberText } from "../model/number-text.ts";
 import { definitionList, wrap } from "./wrap.ts";
 
@@ -16,7 +19,7 @@ export function describeMetric(entry: MetricEntry): string {
     ["formula", entry.formula],
     ["unit", entry.unit],
     ["range", rangeText(entry)],
-    ["needs", entry.needs.length === 0 ? "counts" : entry.needs.join(", ")],
+    ["needs", entry.needs.length === 0 ? "names only" : entry.needs.join(", ")],
     ["no animals", entry.whenEmpty === "zero" ? "gives 0" : "gives no value"],
     ["stress", STRESS[entry.stress]],
     ...(also.length === 0 ? [] : [["also called", also.join(", ")] as const]),
@@ -25,7 +28,8 @@ export function describeMetric(entry: MetricEntry): string {
     `${entry.id}: ${entry.name}`,
     wrap(entry.summary, WIDTH).join("\n"),
     definitionList(facts, WIDTH),
-    `Worked values\n${entry.examples.map(exampleText).join("\n")}`,
+    ...settingsText(settingsOf(entry)),
+    `Worked values\n${entry.examples.map((example) => exampleText(entry, example)).join("\n")}`,
     `Sources\n${entry.references.flatMap((one) => wrap(referenceText(one), WIDTH - 2).map((line) => `  ${line}`)).join("\n")}`,
   ].join("\n\n");
 }
@@ -42,10 +46,37 @@ export function referenceText(reference: MetricReference): string {
   return `${reference.citation}${reference.verified === "seen" ? "" : " (definition recalled from memory)"}`;
 }
 
-function exampleText(example: MetricExample): string {
-  const sheet = example.sheet.map((row) => `${row.taxon} ${row.count}`).join(", ");
+/** Its own settings first, then those that choose taxa, which most metrics share. */
+function settingsOf(entry: MetricEntry): SettingText[] {
+  const own = listSettings(entry.settings, false);
+  return takesFilters(entry.settings) ? [...own, ...listFilterSettings()] : own;
+}
+
+function settingsText(settings: readonly SettingText[]): string[] {
+  if (settings.length === 0) return [];
+  const lines = settings.map(({ name, takes, byDefault, description }): readonly [string, string] => [
+    name,
+    `${description} (${takes}${byDefault === undefined ? "" : `, otherwise ${byDefault}`})`,
+  ]);
+  return [`Settings\n${definitionList(lines, WIDTH)}`];
+}
+
+function exampleText(entry: MetricEntry, example: MetricExample): string {
+  // The values that the arithmetic needs stand behind the counts: "Baetis 18 (5)".
+  const tables = ATTRIBUTES.filter((attribute) => entry.needs.includes(attribute)).map(
+    (attribute) => example.attributes[attribute] ?? {},
+  );
+  const sheet = example.sheet
+    .map(({ taxon, count }) => {
+      const values = tables.flatMap((table) => table[taxon] ?? []);
+      return `${taxon} ${count}${values.length === 0 ? "" : ` (${values.join(", ")})`}`;
+    })
+    .join(", ");
   const head = example.sheetName === "" ? sheet : `${example.sheetName}: ${sheet}`;
-  return [...wrap(head, WIDTH - 2), ...wrap(example.working, WIDTH - 4).map((line) => `  ${line}`)]
+  const settings = Object.keys(example.settings).length === 0 ? [] : [JSON.stringify(example.settings)];
+  return [head, ...settings]
+    .flatMap((text) => wrap(text, WIDTH - 2))
+    .concat(wrap(example.working, WIDTH - 4).map((line) => `  ${line}`))
     .map((line) => `  ${line}`)
     .join("\n");
 }

@@ -137,7 +137,7 @@ export function defineMetric<Shape extends z.ZodRawShape>(spec: MetricSpec<Shape
     settings: schema,
     prepare(settings, kit) {
       const parsed = schema.safeParse(settings);
-      if (!parsed.success) return { problems: describeSettingProblems(parsed.error, schema) };
+      if (!parsed.success) return { problems: describeSettingProblems(parsed.error, schema, settings) };
       const metric = measure(parsed.data, kit);
       return kit.problems.length > 0 ? { problems: [...kit.problems] } : { metric };
     },

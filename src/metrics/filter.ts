@@ -29,7 +29,8 @@ export interface CompiledFilter {
 
 interface Condition {
   readonly words: string;
-  readonly attribute?: Attribute | undefined;
+  /** Attributes that it reads. */
+  readonly attributes: readonly Attribute[];
   holds(taxon: number): boolean;
   whyNot(taxon: number): string;
 }
@@ -59,7 +60,7 @@ export function compileFilter(filters: readonly TaxonFilter[], kit: PrepareKit):
   return {
     mask,
     words,
-    attributes: [...new Set(conditions.flatMap(({ attribute }) => attribute ?? []))],
+    attributes: [...new Set(conditions.flatMap((condition) => condition.attributes))],
     whyNot: (taxon) => conditions.find((condition) => !condition.holds(taxon))?.whyNot(taxon),
   };
 }
@@ -82,6 +83,7 @@ function conditionsOf(filter: TaxonFilter, withSecondary: boolean, kit: PrepareK
     const least = RANKS.indexOf(rank);
     conditions.push({
       words: `identified to ${rank} or finer`,
+      attributes: [],
       holds: (taxon) => (kit.tree.ranks[taxon] ?? 0) >= least,
       whyNot: (taxon) => `identified to ${kit.tree.rankOf(taxon)} only`,
     });
@@ -97,7 +99,7 @@ function anyOf(filters: readonly TaxonFilter[], outer: boolean, kit: PrepareKit)
     choice.find((condition) => !condition.holds(taxon));
   return {
     words: listOf(words),
-    attribute: choices.flat().find(({ attribute }) => attribute !== undefined)?.attribute,
+    attributes: choices.flat().flatMap((condition) => condition.attributes),
     holds: (taxon) => choices.some((choice) => failing(choice, taxon) === undefined),
     whyNot: (taxon) =>
       [...new Set(choices.flatMap((choice) => failing(choice, taxon)?.whyNot(taxon) ?? []))].join("; "),
@@ -122,6 +124,7 @@ function within(names: readonly string[], kit: PrepareKit): Condition {
   const inside = below(names, kit);
   return {
     words: `within ${listOf(names)}`,
+    attributes: [],
     holds: (taxon) => inside[taxon] === 1,
     whyNot: () => `not within ${listOf(names)}`,
   };
@@ -131,6 +134,7 @@ function except(names: readonly string[], kit: PrepareKit): Condition {
   const inside = below(names, kit);
   return {
     words: `without ${listOf(names, "and")}`,
+    attributes: [],
     holds: (taxon) => inside[taxon] !== 1,
     whyNot: () => `within ${listOf(names)}, which is left out`,
   };
@@ -162,7 +166,7 @@ function category(
   const passes = (text: string | undefined): boolean => text !== undefined && wanted.includes(text);
   return {
     words: label,
-    attribute,
+    attributes: [attribute],
     holds: (taxon) =>
       passes(categoryOf(first, taxon)) || (second !== undefined && passes(categoryOf(second, taxon))),
     whyNot: (taxon) => {
@@ -191,7 +195,7 @@ function tolerance(
   const at: Exact = exactOf(limit);
   return {
     words: `tolerance ${words} ${numberText(limit)}`,
-    attribute: "tolerance",
+    attributes: ["tolerance"],
     holds: (taxon) =>
       attribute.has[taxon] === 1 &&
       holds(compareExact(fraction(attribute.scaled[taxon] ?? 0, attribute.scale), at)),
@@ -208,7 +212,7 @@ function hasValue(attribute: Attribute, kit: PrepareKit): Condition {
   const compiled = kit.attribute(attribute);
   return {
     words: `with a ${wordsOf(attribute)} value`,
-    attribute,
+    attributes: [attribute],
     holds: (taxon) => compiled.has[taxon] === 1,
     whyNot: () => `no ${wordsOf(attribute)} value in ${compiled.scheme.scheme}`,
   };

@@ -4,8 +4,14 @@ import { didYouMean } from "./closest.ts";
 /**
  * What is wrong with the settings of a metric, one sentence for each fault, naming the setting by its path.
  * A setting that the metric does not have gets the closest names.
+ *
+ * @param given the settings as the set writes them
  */
-export function describeSettingProblems(error: z.ZodError, schema: z.ZodObject): string[] {
+export function describeSettingProblems(
+  error: z.ZodError,
+  schema: z.ZodObject,
+  given: Readonly<Record<string, unknown>>,
+): string[] {
   const known = Object.keys(schema.shape);
   return error.issues.flatMap((issue) => {
     const path = issue.path.map(String).join(".");
@@ -17,6 +23,12 @@ export function describeSettingProblems(error: z.ZodError, schema: z.ZodObject):
         return `unknown setting "${key}"${where}${hint === "" && path === "" ? `; ${list}` : hint}`;
       });
     }
-    return [`setting "${path}" ${issue.message}`];
+    return [`setting "${path}" ${isMissing(given, issue.path) ? "is missing; it " : ""}${issue.message}`];
   });
+}
+
+function isMissing(given: unknown, path: readonly PropertyKey[]): boolean {
+  let at = given;
+  for (const key of path) at = typeof at === "object" && at !== null ? Reflect.get(at, key) : undefined;
+  return at === undefined;
 }

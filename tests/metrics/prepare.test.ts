@@ -44,7 +44,7 @@ describe("settings of a metric", () => {
   });
 
   it("of the wrong kind are named by their path, with what they must be", () => {
-    expect(problems("percent_tolerant", {})).toEqual(['setting "limit" must be a number']);
+    expect(problems("percent_tolerant", {})).toEqual(['setting "limit" is missing; it must be a number']);
     expect(problems("percent_tolerant", { limit: "7" })).toEqual(['setting "limit" must be a number']);
     expect(problems("percent_tolerant", { limit: Number.NaN })).toEqual(['setting "limit" must be a number']);
     expect(problems("percent_tolerant", { limit: 7, limit_included: 1 })).toEqual([

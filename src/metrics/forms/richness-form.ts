@@ -1,10 +1,10 @@
 import { exactOf } from "../../model/exact.ts";
 import { exactValue } from "../../model/metric-value.ts";
 import type { Rank } from "../../model/taxon-tree.ts";
-import { communityView } from "../community-view.ts";
 import type { PreparedMetric, PrepareKit } from "../define.ts";
 import type { TaxonFilter } from "../filter.ts";
-import { countAllTaxa, countTaxa } from "../measures/richness.ts";
+import { groupsAt } from "../grouping.ts";
+import { countTaxa, GroupCounter } from "../measures/richness.ts";
 import { contributionsOf, taxonPart } from "./contributions.ts";
 
 /** Number of taxa that pass the filters, put together at a rank when one is given. */
@@ -15,15 +15,12 @@ export function richnessForm(
 ): PreparedMetric {
   const filter = kit.filter(...filters);
   const attribute = filter.attributes[0];
-  const view = communityView(kit, filter, groupedAt);
+  const groups = groupedAt === undefined ? undefined : groupsAt(kit.tree, groupedAt);
+  const counter = groups === undefined ? undefined : new GroupCounter(groups);
   return {
     attributes: filter.attributes,
     evaluate: (community) =>
-      exactValue(
-        exactOf(
-          groupedAt === undefined ? countTaxa(community, filter.mask) : countAllTaxa(view.of(community)),
-        ),
-      ),
+      exactValue(exactOf(counter?.count(community, filter.mask) ?? countTaxa(community, filter.mask))),
     contributions(community) {
       const met = new Set<number>();
       return contributionsOf(
@@ -31,8 +28,8 @@ export function richnessForm(
         attribute === undefined ? undefined : kit.attribute(attribute),
         (entry, taxon) => {
           const part = taxonPart(community, filter, entry, taxon);
-          if (!part.counted || groupedAt === undefined) return part;
-          const group = view.groupOf(taxon);
+          if (!part.counted || groups === undefined) return part;
+          const group = groups[taxon] ?? taxon;
           const again = met.has(group);
           met.add(group);
           const name = kit.tree.nameOf(group);

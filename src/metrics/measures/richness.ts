@@ -8,12 +8,37 @@ export function countTaxa(community: Community, mask: Uint8Array): number {
   return sum;
 }
 
-/** Entries of a mask that stand for at least one taxon, each once however many taxa it stands for. */
-export function countEntries(community: Community, mask: Uint8Array): number {
-  const { taxa, richness } = community;
-  let sum = 0;
-  for (let i = 0; i < taxa.length; i++) if (mask[taxa[i] ?? 0] === 1 && (richness[i] ?? 0) > 0) sum++;
-  return sum;
+/** Counts groups of taxa without making anything for a sample: a mark per group says when it was met last. */
+export class GroupCounter {
+  readonly #groups: Int32Array;
+  readonly #met: Int32Array;
+  #turn = 0;
+
+  /** @param groups for every taxon the group that it belongs to, itself a taxon */
+  constructor(groups: Int32Array) {
+    this.#groups = groups;
+    this.#met = new Int32Array(groups.length);
+  }
+
+  /** Groups of which at least one taxon passes the mask and adds to richness. */
+  count(community: Community, mask: Uint8Array): number {
+    if (this.#turn === 0x7fffffff) {
+      this.#met.fill(0);
+      this.#turn = 0;
+    }
+    this.#turn++;
+    const { taxa, richness } = community;
+    let groups = 0;
+    for (let i = 0; i < taxa.length; i++) {
+      const taxon = taxa[i] ?? 0;
+      if (mask[taxon] !== 1 || (richness[i] ?? 0) <= 0) continue;
+      const group = this.#groups[taxon] ?? taxon;
+      if (this.#met[group] === this.#turn) continue;
+      this.#met[group] = this.#turn;
+      groups++;
+    }
+    return groups;
+  }
 }
 
 /** Taxa of a whole community. */
