@@ -13,17 +13,17 @@ export function describeSettingProblems(
   given: Readonly<Record<string, unknown>>,
 ): string[] {
   const known = Object.keys(schema.shape);
-  return error.issues.flatMap((issue) => {
-    const path = issue.path.map(String).join(".");
-    if (issue.code === "unrecognized_keys") {
-      return issue.keys.map((key) => {
+  return error.issues.flatMap((fault) => {
+    const path = fault.path.map(String).join(".");
+    if (fault.code === "unrecognized_keys") {
+      return fault.keys.map((key) => {
         const where = path === "" ? "" : ` in "${path}"`;
         const hint = path === "" ? didYouMean(key, known) : "";
         const list = known.length === 0 ? "it has none" : `it has ${known.join(", ")}`;
         return `unknown setting "${key}"${where}${hint === "" && path === "" ? `; ${list}` : hint}`;
       });
     }
-    return [`setting "${path}" ${isMissing(given, issue.path) ? "is missing; it " : ""}${issue.message}`];
+    return [`setting "${path}" ${isMissing(given, fault.path) ? "is missing; it " : ""}${fault.message}`];
   });
 }
 

@@ -19,9 +19,9 @@ function values(sheet: PublishedSheet, asPrinted: boolean) {
   };
 }
 
-describe.each(IOWA_SHEETS.map((sheet) => [sheet.session, sheet] as const))(
-  "bench count sheet of session %s",
-  (_session, sheet) => {
+describe.each(IOWA_SHEETS.map((sheet) => [sheet.record, sheet] as const))(
+  "bench count sheet of sampling record %s",
+  (_record, sheet) => {
     it("has the printed number of lines and individuals", () => {
       const value = values(sheet, true);
       expect(value("taxa_richness")).toBe(sheet.printed.lines);

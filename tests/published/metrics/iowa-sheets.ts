@@ -2,11 +2,11 @@ import type { PublishedRow } from "../../helpers/metrics/little-tree.ts";
 
 /**
  * Three bench count sheets of the Iowa DNR River & Stream Biological Monitoring public records, invertebrate
- * sampling sessions 6091 (2013-09-16), 5349 (2012-09-05) and 5521 (2012-08-07),
+ * sampling records 6091 (2013-09-16), 5349 (2012-09-05) and 5521 (2012-08-07),
  * https://programs.iowadnr.gov/. The count of the last row of 5521 (5) is the printed total less the other rows.
  */
 export interface PublishedSheet {
-  readonly session: string;
+  readonly record: string;
   readonly rows: readonly PublishedRow[];
   /** Rows that have finer rows of their line beside them. */
   readonly ambiguous: readonly string[];
@@ -30,7 +30,7 @@ function row(name: string, order: string, family: string, count: number): Publis
 
 export const IOWA_SHEETS: readonly PublishedSheet[] = [
   {
-    session: "6091",
+    record: "6091",
     rows: [
       row("Ancylidae", "Basommatophora", "Ancylidae", 1),
       row("Baetis intercalaris", "Ephemeroptera", "Baetidae", 3),
@@ -57,7 +57,7 @@ export const IOWA_SHEETS: readonly PublishedSheet[] = [
     },
   },
   {
-    session: "5349",
+    record: "5349",
     rows: [
       row("Baetidae", "Ephemeroptera", "Baetidae", 1),
       row("Cheumatopsyche", "Trichoptera", "Hydropsychidae", 29),
@@ -84,7 +84,7 @@ export const IOWA_SHEETS: readonly PublishedSheet[] = [
     },
   },
   {
-    session: "5521",
+    record: "5521",
     rows: [
       row("Acentrella parvula", "Ephemeroptera", "Baetidae", 2),
       row("Caenis hilaris", "Ephemeroptera", "Caenidae", 1),
