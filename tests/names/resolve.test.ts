@@ -79,6 +79,7 @@ describe("a name on the sheet", () => {
     ["CRICOTOPUS/ORTHOCLADIUS SP.", "[Cricotopus/Orthocladius] | spelling"],
     ["Cricotopus/Orthocladius group", "[Cricotopus/Orthocladius] | spelling"],
     ["Cricotopus or Orthocladius", "[Cricotopus/Orthocladius] | spelling"],
+    ["Capniidae/Leuctridae", "[Leuctridae/Capniidae] | spelling"],
     ["Perlidae/Perlodidae (L)", "[Perlidae/Perlodidae] | spelling | larva"],
     ["Baetis tricaudatus/intercalaris", "[Baetis intercalaris/tricaudatus] | spelling"],
     ["Baetis intercalaris/B. tricaudatus", "[Baetis intercalaris/tricaudatus] | spelling"],
@@ -119,6 +120,7 @@ describe("a name on the sheet", () => {
     ["B. tricaudatus", "unknown: Baetis tricaudatus"],
     // a bare letter may be a stage or a provisional species
     ["Acentrella A", "unknown: Acentrella"],
+    ["Elmidae (L & foo)", "unknown: "],
     // a word behind "sp." is no label
     ["Baetis sp. tricaudatus", "unknown: Baetis tricaudatus"],
     // no room for a species below a species, or a genus below a genus
@@ -239,5 +241,18 @@ describe("the lab's own list", () => {
     ["Acentrella sp.", "Acentrella | spelling"],
   ])("%j is %s", (written, expected) => {
     expect(brief(lab.resolve(written))).toBe(expected);
+  });
+
+  it("decides by the exact spelling only where two of its names clash", () => {
+    const clashing = new NameResolver(
+      shared,
+      new Map([
+        ["may fly", { accepted: "Baetidae" }],
+        ["May-fly", { accepted: "Baetis" }],
+      ]),
+    );
+    expect(brief(clashing.resolve("may fly"))).toBe("Baetidae | lab-list");
+    expect(brief(clashing.resolve("May-fly"))).toBe("Baetis | lab-list");
+    expect(brief(clashing.resolve("MAY FLY"))).toBe("unknown: Ephemeroptera");
   });
 });

@@ -145,6 +145,15 @@ describe("the taxonomist's word", () => {
     ]);
   });
 
+  it("is asked again when the finer records are lost, whatever neighbours are left", () => {
+    const drawn = [
+      pile("Baetis", 2, { distinct: "no" }),
+      pile("Baetis sp. A", 0, { beforeDraw: 1 }),
+      pile("Acentrella", 3),
+    ];
+    expect(shown(drawn)).toEqual(["Acentrella: 3, 1", "Baetis: 2, 1"]);
+  });
+
   it("stands after a draw when it cannot have spoken of a lost record", () => {
     const drawn = [pile("Baetis", 2, { distinct: "no" }), pile("Limnodrilus", 0, { beforeDraw: 9 })];
     expect(shown(drawn)).toEqual(["Baetis: 2, 0"]);
@@ -251,6 +260,11 @@ describe("the methods that move animals", () => {
     const { community, ambiguous } = assembleCommunity(piles, rules({ parents }));
     expect(community.total).toBe(total);
     expect(ambiguous.map((one) => tree.nameOf(one))).toEqual(["Baetidae", "Baetis"]);
+  });
+
+  it("go from below: 8 species animals outweigh 3 of the genus, but not 10 of the family", () => {
+    const sheet = [pile("Baetidae", 10), pile("Baetis", 3), pile("Baetis tricaudatus", 8)];
+    expect(shown(sheet, { parents: "larger" })).toEqual(["Baetidae: 18, 1"]);
   });
 
   it("say whom they moved", () => {

@@ -100,6 +100,12 @@ describe("the value of a taxon", () => {
     expect(compiled.from[taxon("Limnodrilus")]).toBe(-1);
   });
 
+  it("may come from the root, and from a scale with one end", () => {
+    const open: AttributeScheme = { ...SCALE, min: undefined, direction: "" };
+    expect(lookedUp(table(open, { Animalia: "2.5" }), "Baetis")).toEqual([2.5, "Animalia"]);
+    expect(lookedUp(table(GROUPS, { Animalia: "predator" }), "Baetis")).toEqual(["predator", "Animalia"]);
+  });
+
   it("may be zero", () => {
     expect(lookedUp(table(SCALE, { Baetis: "0" }), "Baetis tricaudatus")).toEqual([0, "Baetis"]);
   });
