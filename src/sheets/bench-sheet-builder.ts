@@ -66,7 +66,8 @@ export class BenchSheetBuilder {
 
   /** Reports a fault that could hide rows of any sample. */
   fail(place: Place, fault: CellFault): void {
-    this.#findings.add(finding(fault.code, place, { message: fault.message, hint: fault.hint }));
+    const { message, hint } = fault;
+    this.#findings.add(finding(fault.code, place, { message, hint, severity: "error" }));
     this.unreadable = true;
   }
 

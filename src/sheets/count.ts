@@ -46,7 +46,7 @@ interface CountMistake {
   readonly hint?: string;
 }
 
-const MONTH = "(?:jan|feb|mar|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez)[a-zä]{0,6}\\.?";
+const MONTH = "(?:jan|feb|m[aä]r|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez)[a-zä]{0,6}\\.?";
 
 /** What people and programs write in place of a count; the first that fits is the answer. */
 const MISTAKES: readonly CountMistake[] = [
