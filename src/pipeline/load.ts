@@ -106,8 +106,7 @@ export async function readBatch(files: BatchFiles): Promise<ReadBatch> {
 
 /** Whether the lab's list of names can be used with the names of the set; `findings` say what is wrong with it. */
 export function checkLab({ lab }: BatchRows, space: NameSpace, findings: FindingSink): boolean {
-  const faults =
-    lab === undefined ? [] : checkLabNames(lab, space.tree, space.isGroups ? space.synonyms : []);
+  const faults = lab === undefined ? [] : checkLabNames(lab, space.tree, space.synonyms);
   for (const fault of faults) findings.add(fault);
   return !faults.some((fault) => fault.severity === "error");
 }

@@ -72,7 +72,7 @@ export async function checkIdentification(
   const recheck = await readBenchSheets(files.recheck, options, findings);
   const log = files.sampleLog && (await readSampleLog(files.sampleLog, options, findings));
   const lab = files.names && (await readNamesList(files.names, options, findings));
-  const labFaults = lab === undefined ? [] : checkLabNames(lab, shared.tree);
+  const labFaults = lab === undefined ? [] : checkLabNames(lab, shared.tree, shared.synonyms);
   for (const fault of labFaults) findings.add(fault);
   const inputs = [
     ...primary.digests,
