@@ -1,6 +1,6 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { Exact } from "../../model/exact.ts";
-import { subtract, ZERO } from "../../model/exact.ts";
+import { simplify, subtract, ZERO } from "../../model/exact.ts";
 import { shapleyParts } from "../../runs/shapley.ts";
 import type { SampleScore } from "../result.ts";
 import type { ScoredSample } from "../score-batch.ts";
@@ -102,7 +102,7 @@ function compareSample(
   if (missing.length > 0) return none(missing.join("; "));
   if (before.index === undefined || after.index === undefined) return none("there is no index");
   if (otherKind !== undefined) return none(otherKind);
-  const change = subtract(after.index, before.index);
+  const change = simplify(subtract(after.index, before.index));
   if (unmade !== undefined) return none(`the differences do not go one without the other: ${unmade}`, change);
   const values = scored.map((one) => one?.score.index);
   if (values.includes(undefined))

@@ -1,5 +1,5 @@
-import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
+import { nodeFileSystem } from "../../files/file-system.ts";
 import { writeFolderWhole } from "../../files/safe-write.ts";
 import { baseName, nameInputs } from "../../runs/input-names.ts";
 import type { RunInput, RunRecord } from "../../runs/run-record.ts";
@@ -36,7 +36,7 @@ export async function writeRescored(
     async (folder) => {
       for (const [at, run] of runs.entries()) {
         const path = join(folder, names[at] ?? "");
-        await mkdir(path);
+        await (place.fileSystem ?? nodeFileSystem).createFolder(path);
         const own = { path, shownAs: `${place.shownAs}/${names[at]}`, fileSystem: place.fileSystem };
         await fillRun(path, own, await contentsOf(run, inputs, environment));
       }

@@ -1,5 +1,5 @@
 import type { Exact } from "../../model/exact.ts";
-import { subtract, toNumber } from "../../model/exact.ts";
+import { simplify, subtract, toNumber } from "../../model/exact.ts";
 import { numberText } from "../../model/number-text.ts";
 import { compareCodePoints } from "../../model/order.ts";
 import type { Segment } from "../../model/segment.ts";
@@ -53,7 +53,9 @@ export function whySample(rescored: RescoredRun, sampleId: string): WhyRow[] | u
   const indexBefore = old.score.index;
   const alone = (changed: Side): Exact | undefined => {
     const index = storyOf([], new HybridMaker(changed, after))?.score.index;
-    return index === undefined || indexBefore === undefined ? undefined : subtract(index, indexBefore);
+    return index === undefined || indexBefore === undefined
+      ? undefined
+      : simplify(subtract(index, indexBefore));
   };
   return [
     ...correctionRows(rescored, sampleId),
