@@ -203,6 +203,7 @@ async function taxaSection(story: SampleStory): Promise<string> {
   return `Taxa: ${numberText(adds)}, ${numberText(animals)} animals\n${table}\n${list([
     `ambiguous parents: ${story.parents}`,
     ...attributes.map((one) => `${one.attribute.replaceAll("_", " ")}: ${one.scheme}`),
+    ...story.merges.map((merge) => `${merge.taxon} is scored as ${merge.scoredAs} by the set's list`),
     ...story.taxa
       .filter((one) => one.madeOf.length > 0)
       .map((one) => `${one.taxon} is made of ${one.madeOf.map(visible).join(", ")}`),
@@ -247,7 +248,7 @@ function indexSection({ score, set }: SampleStory, index: IndexStory): string {
       "nearest limit",
       index.next === undefined
         ? ""
-        : `${exactText(index.next.limit)}, the limit to ${index.next.rating}: ${exactText(index.next.distance)} ${unit} away`,
+        : `${exactText(index.next.limit)}, the limit to ${index.next.rating}: ${exactText(index.next.distance)} away`,
     ],
   ])}`;
 }

@@ -76,7 +76,7 @@ describe("the page of V4-2023-05", () => {
   it("shows the index and the nearest limit", () => {
     expect(page).toContain("(6.53846153846 + 7.22222222222 + 8.81758764112 + 6.47950089127) x 100 / 40 =\n");
     expect(page).toMatch(/^ {2}class +good: from 60 to below 80$/m);
-    expect(page).toMatch(/^ {2}nearest limit +80, the limit to excellent: 7\.4 points away$/m);
+    expect(page).toMatch(/^ {2}nearest limit +80, the limit to excellent: 7\.4 away$/m);
   });
 });
 

@@ -2,6 +2,7 @@ import type { SampleContext } from "../../model/community.ts";
 import type { Exact } from "../../model/exact.ts";
 import {
   add,
+  compareExact,
   divide,
   equalExact,
   exactOf,
@@ -124,6 +125,7 @@ const FORMULAS: readonly {
       ];
     },
   },
+  { pattern: /^sum over groups of the smaller/u, lines: (sums) => [affinity(sums)] },
   {
     pattern: /^sum\(n\)/u,
     lines: (sums, { fractionSorted, estimatedTotal, areaSampledM2 }) => {
@@ -179,6 +181,26 @@ function shares(sums: Sums, what: (part: ArithmeticPart) => Exact): (Line | unde
   const part = sums.of(what);
   const whole = sums.of(what, isInWhole);
   return [quotient(part, whole, "100"), quotient(part, whole)];
+}
+
+/** Of each group of a model the smaller of what is observed and modelled; groups that are not there add nothing. */
+function affinity(sums: Sums): Line {
+  const all = sums.of(animals);
+  const observed = new Map<string, { percent: Exact; model: Exact }>();
+  for (const part of sums.parts.filter(({ counted }) => counted)) {
+    const model = parseDecimal(/^(\S+) percent in the model/u.exec(part.why)?.[1] ?? "") ?? ZERO;
+    const percent = isZero(all) ? ZERO : divide(multiply(exactOf(100), animals(part)), all);
+    const before = observed.get(part.value)?.percent ?? ZERO;
+    observed.set(part.value, { percent: add(before, percent), model });
+  }
+  const terms = [...observed].map(([group, { percent, model }]) => ({
+    group,
+    smaller: compareExact(percent, model) < 0 ? percent : model,
+  }));
+  return {
+    text: terms.map(({ group, smaller }) => `${group} ${text(smaller)}`).join(" + "),
+    value: terms.reduce((sum, { smaller }) => add(sum, smaller), ZERO),
+  };
 }
 
 function quotient(above: Exact, below: Exact, times?: string): Line | undefined {

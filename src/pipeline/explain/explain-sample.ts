@@ -36,7 +36,7 @@ export function explainSample(
     parents: `${preparer.rules.parents}, over the ${set.definition.scope === "batch" ? "whole batch" : "sample"}`,
   };
   if (prepared.kind === "stopped" || one === undefined || scored === undefined)
-    return { ...known, draw: undefined, taxa: [], moves: [], metrics: [], index: undefined };
+    return { ...known, draw: undefined, taxa: [], merges: [], moves: [], metrics: [], index: undefined };
   return {
     ...known,
     draw: drawStory(prepared, batch),

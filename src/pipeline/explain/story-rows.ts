@@ -22,6 +22,7 @@ const number = (name: string): OutputColumn => ({ name, kind: "number" });
  *   of the animals; how says why
  * - `attribute`: item is the attribute, value that of the taxon, source the table and its source; how names the
  *   taxon whose row gave it
+ * - `merge`: taxon is scored as item by the set's list
  * - `move`: animals that the parent rule moved from taxon to item (empty: left out)
  * - `metric`: value and score; how holds formula and arithmetic
  * - `threshold`: item is the metric, source the row of thresholds.csv, how the segment; value is `used` for the
@@ -170,7 +171,7 @@ function drawLines({ draw }: SampleStory): Line[] {
   ];
 }
 
-function taxonLines({ taxa, moves, parents }: SampleStory): Line[] {
+function taxonLines({ taxa, merges, moves, parents }: SampleStory): Line[] {
   return [
     ...taxa.flatMap((one): Line[] => [
       {
@@ -196,6 +197,14 @@ function taxonLines({ taxa, moves, parents }: SampleStory): Line[] {
         }),
       ),
     ]),
+    ...merges.map(
+      (merge): Line => ({
+        step: "merge",
+        item: merge.scoredAs,
+        taxon: merge.taxon,
+        how: "the set's list scores it as that taxon",
+      }),
+    ),
     ...moves.map(
       (move): Line => ({ step: "move", item: move.to, taxon: move.from, count: move.animals, how: parents }),
     ),

@@ -84,6 +84,12 @@ export interface MoveStory {
   readonly animals: number;
 }
 
+/** A taxon that the set's list scores as another one (a family split after the list was made). */
+export interface MergeStory {
+  readonly taxon: string;
+  readonly scoredAs: string;
+}
+
 /** Everything that happened to one sample, in the order in which it happened. */
 export interface SampleStory {
   readonly sampleId: string;
@@ -98,6 +104,7 @@ export interface SampleStory {
   /** What was done with ambiguous parents, and whether over the sample or the batch. */
   readonly parents: string;
   readonly taxa: readonly TaxonStory[];
+  readonly merges: readonly MergeStory[];
   readonly moves: readonly MoveStory[];
   readonly metrics: readonly MetricStory[];
   /** Undefined when the sample was stopped, or only metrics were asked for. */

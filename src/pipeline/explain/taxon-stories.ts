@@ -6,13 +6,13 @@ import { coarserThanLevel } from "../../taxa/level.ts";
 import type { CompiledSet } from "../compiled-set.ts";
 import type { DrawnPile } from "../draw-sample.ts";
 import type { SamplePreparer } from "../prepare-sample.ts";
-import type { AttributeTrail, MoveStory, TaxonStory } from "./story.ts";
+import type { AttributeTrail, MergeStory, SampleStory, TaxonStory } from "./story.ts";
 
 /** The taxa of a sample at the set's level, by name, and what the parent rule moved. */
 export function taxonStories(
   preparer: SamplePreparer,
   piles: readonly DrawnPile[],
-): { readonly taxa: readonly TaxonStory[]; readonly moves: readonly MoveStory[] } {
+): Pick<SampleStory, "taxa" | "merges" | "moves"> {
   const { compiled, names } = preparer.batch;
   const { tree } = compiled;
   const assembly = explainAssembly(piles, preparer.rules);
@@ -42,7 +42,14 @@ export function taxonStories(
     to: to === undefined ? "" : tree.nameOf(to),
     animals,
   }));
-  return { taxa, moves };
+  return { taxa, merges: mergesOf(assembly, (taxon) => tree.nameOf(taxon)), moves };
+}
+
+function mergesOf({ piles }: AssemblyStory, nameOf: (taxon: number) => string): MergeStory[] {
+  const merged = new Map<number, number>();
+  for (const { rolledUpTo, countedAs, takesPart } of piles)
+    if (takesPart && rolledUpTo !== countedAs) merged.set(rolledUpTo, countedAs);
+  return [...merged].map(([from, to]) => ({ taxon: nameOf(from), scoredAs: nameOf(to) }));
 }
 
 /** The names on the sheets, as the draw knows them, by the taxon that they were counted as. */

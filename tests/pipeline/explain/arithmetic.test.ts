@@ -124,7 +124,6 @@ describe("the worked examples of the catalogue", () => {
       "chao1",
       "chao1_standard_error",
       "ace",
-      "percent_model_affinity",
       "percent_similarity",
       "bray_curtis_dissimilarity",
       "jaccard_similarity",

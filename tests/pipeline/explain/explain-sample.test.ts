@@ -131,6 +131,20 @@ describe("attributes and parents", () => {
   });
 });
 
+describe("families that the set's list scores as one", () => {
+  it("are told with what they are scored as", async () => {
+    // score-as.csv: crane flies were one family when the list of 1988 was made (from memory).
+    const story = await storyOf({
+      sheet: `${head}A,Limoniidae,2,,,,\nA,Tipulidae,3,,,,\n`,
+      set: { attributes: { tolerance: { scheme: "hilsenhoff-1988-family" } } },
+    });
+    expect(story.merges).toEqual([{ taxon: "Limoniidae", scoredAs: "Tipulidae" }]);
+    expect(story.taxa.map((one) => [one.taxon, one.after, one.madeOf])).toEqual([
+      ["Tipulidae", 5, ["Limoniidae", "Tipulidae"]],
+    ]);
+  });
+});
+
 describe("thresholds and index", () => {
   const thresholds = "all,taxa_richness,value,1,yes,3,no,0,2,,,,\nall,taxa_richness,value,3,yes,,,5,5,,,,\n";
   const set = {
