@@ -41,9 +41,9 @@ async function valuesOfSheet(sheet: PublishedSheet, distinct = "") {
   return { ...valuesOf<(typeof METRICS)[number]>(scored.score), counted: scored.score.individualsCounted };
 }
 
-describe.each(IOWA_SHEETS.map((sheet) => [sheet.session, sheet] as const))(
-  "bench count sheet of session %s through the whole road",
-  (_session, sheet) => {
+describe.each(IOWA_SHEETS.map((sheet) => [sheet.record, sheet] as const))(
+  "bench count sheet of record %s through the whole road",
+  (_record, sheet) => {
     it("has no error and counts the printed individuals", async () => {
       const { findings } = await loadSmall(filesOf(sheet));
       expect(findings.filter((one) => one.severity === "error")).toEqual([]);
