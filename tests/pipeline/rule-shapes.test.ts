@@ -279,7 +279,7 @@ describe("rating classes", () => {
   const raw = {
     metrics: [{ id: "taxa_richness" }],
     index: { method: "metric", metric: "taxa_richness", round_to: 0 },
-  } as const;
+  } satisfies Partial<SetDefinitionInput>;
 
   it("class the rounded or the unrounded index, and print it rounded", async () => {
     const rounded = await usableSet({ set: { ...raw, ratings: { on: "rounded", classes } } });
