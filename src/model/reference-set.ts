@@ -212,7 +212,10 @@ export const setDefinitionSchema = z.strictObject({
     .strictObject({ id: text, version: text, hash: text })
     .optional()
     .describe("the set this one was copied from; how it was checked then is that of the original"),
-  scope: z.enum(["sample", "batch"]).default("sample"),
+  scope: z
+    .enum(["sample", "batch"])
+    .default("sample")
+    .describe("whether ambiguous parents are looked for in the sample or over the whole batch"),
   strata: z.array(stratum).min(1),
   season: z.strictObject({ from: monthDay, to: monthDay }).optional(),
   gear: z.string().optional(),
