@@ -6,21 +6,25 @@ import type { InputFile } from "./input.ts";
 import { refusedTable, type TableOptions, type TableReading } from "./table-reading.ts";
 import { contentKind, SNIFF_BYTES } from "./text/content-kind.ts";
 import { openDelimited } from "./text/delimited.ts";
+import { requireEncoding } from "./text/encoding.ts";
 
 /**
  * Opens a table: CSV or TSV in any of the usual encodings and line ends, a workbook, either also packed with
  * gzip. The content decides what a file is, never its name. Faults are findings; the table then says that it
  * `isBroken`, and whatever could be read is still given so that other faults can be found.
+ *
+ * @throws RangeError for an encoding that `knownEncoding` does not know; FileError when the file cannot be read
  */
 export async function openTable(
   input: InputFile,
   options: TableOptions,
   findings: FindingSink,
 ): Promise<TableReading> {
+  const declared = options.encoding === undefined ? undefined : requireEncoding(options.encoding);
   const hashed = new HashedBytes(input.chunks());
   const digest = () => hashed.digest(input.name);
   let { head, all } = await peek(hashed);
-  let kind = contentKind(head, options.encoding);
+  let kind = contentKind(head, declared);
   const refuse = (code: FindingCode, message: string, hint?: string) =>
     refusedTable(input.name, digest, findings, code, message, hint);
   if (kind.kind === "gzip") {
@@ -31,7 +35,7 @@ export async function openTable(
       if (error instanceof PackedFileError) return refuse("bad-gzip", error.message);
       throw error;
     }
-    kind = contentKind(head, options.encoding);
+    kind = contentKind(head, declared);
   }
   switch (kind.kind) {
     case "empty":

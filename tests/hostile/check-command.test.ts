@@ -180,6 +180,12 @@ describe("odd and hostile files", () => {
     expect([status, stdout.includes("naïve,,,ready,1,")]).toEqual([0, true]);
   });
 
+  it("refuses an encoding that nobody knows as wrong usage", () => {
+    const { status, stdout, stderr } = check("s.csv", SHEET, ["--encoding", "klingon"]);
+    expect([status, stdout]).toEqual([2, ""]);
+    expect(stderr).toContain('"klingon" is not the name of an encoding');
+  });
+
   it("names sheet, row and field of a workbook", () => {
     const bytes = workbook([
       {

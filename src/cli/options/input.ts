@@ -1,4 +1,5 @@
-import { defineOption } from "../define.ts";
+import { knownEncoding } from "../../files/text/encoding.ts";
+import { defineOption, UsageError } from "../define.ts";
 
 export const samplesOption = defineOption<string>({
   flags: "--samples <log>",
@@ -19,7 +20,15 @@ export const encodingOption = defineOption<string>({
   summary: "Encoding of text files that are not UTF-8 or UTF-16, for instance windows-1252.",
   group: "Input",
   defaultText: "found by looking",
-  parse: (word) => word,
+  parse: (word) => {
+    const encoding = knownEncoding(word);
+    if (encoding === undefined)
+      throw new UsageError(
+        `"${word}" is not the name of an encoding`,
+        "usual ones are utf-8, windows-1252, iso-8859-1, iso-8859-2, macintosh, utf-16le",
+      );
+    return encoding;
+  },
 });
 
 export const referenceOption = defineOption<string>({

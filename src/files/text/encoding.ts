@@ -32,6 +32,17 @@ export function knownEncoding(label: string): string | undefined {
   }
 }
 
+/**
+ * The canonical name of an encoding.
+ *
+ * @throws RangeError when it is not known; the command line offers only known ones
+ */
+export function requireEncoding(label: string): string {
+  const encoding = knownEncoding(label);
+  if (encoding === undefined) throw new RangeError(`not a known encoding: ${label}`);
+  return encoding;
+}
+
 /** A byte that has no meaning in the encoding of the file. */
 export interface BadBytes {
   readonly badByte: number;
