@@ -110,6 +110,9 @@ describe("a draw by grid", () => {
     // 200 of the 400 animals of 4 of 30 grids.
     expect(draw.fractionSorted).toEqual({ num: 1, den: 15 });
     expect(toNumber(draw.estimatedTotal)).toBe(3000);
+    // Four of five grids hold just the target, so not one animal of the fifth has room.
+    const full = drawGrids(alike(30, 50), { ...rule, atLeast: 5 }, stream());
+    expect([full.kept, full.split, full.grids.length]).toEqual([200, "all-grids", 5]);
   });
 
   it("counts the grids without animals that were sorted", () => {
