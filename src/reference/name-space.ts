@@ -37,7 +37,7 @@ export function nameSpaceOf(set: ReferenceSet | undefined, shared: SharedTables)
           accepted,
           kind: "vernacular",
           candidates: [],
-          reason: "",
+          reason: "another name of the group",
         }),
       ),
     ],
