@@ -11,8 +11,8 @@ export type RatingMove = "up" | "down" | "other" | "same";
  */
 export function ratingMove(
   { before, after }: ComparedSample,
-  setBefore: ReferenceSet,
-  setAfter: ReferenceSet,
+  setBefore: Pick<ReferenceSet, "classes">,
+  setAfter: Pick<ReferenceSet, "classes">,
 ): RatingMove {
   if (before.rating === after.rating) return "same";
   const old = ratingNames(setBefore, before.stratum);
@@ -24,7 +24,7 @@ export function ratingMove(
 }
 
 /** The classes of a stratum from best to worst. */
-function ratingNames(set: ReferenceSet, stratum: string): string[] {
+function ratingNames(set: Pick<ReferenceSet, "classes">, stratum: string): string[] {
   return classesFor(set.classes, stratum).map((one) => one.rating);
 }
 
