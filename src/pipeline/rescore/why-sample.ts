@@ -3,10 +3,13 @@ import { simplify, subtract, toNumber } from "../../model/exact.ts";
 import { numberText } from "../../model/number-text.ts";
 import { compareCodePoints } from "../../model/order.ts";
 import type { Segment } from "../../model/segment.ts";
+import { RUN_FILES } from "../../runs/run-files.ts";
 import { explainSample } from "../explain/explain-sample.ts";
 import type { MetricStory } from "../explain/metric-story.ts";
 import type { AttributeTrail, SampleStory } from "../explain/story.ts";
 import { valueText } from "../explain/words.ts";
+import type { AttributeSource } from "./attribute-place.ts";
+import { attributePlace } from "./attribute-place.ts";
 import { HybridMaker } from "./hybrid.ts";
 import type { ChangeKind } from "./kinds.ts";
 import { CHANGE_KINDS, segmentText } from "./kinds.ts";
@@ -60,7 +63,9 @@ export function whySample(rescored: RescoredRun, sampleId: string): WhyRow[] | u
   return [
     ...correctionRows(rescored, sampleId),
     ...nameRows(old, now),
-    ...attributeRows(old, now, (taxon, attribute) => alone(withValueOf(before, after, attribute, taxon))),
+    ...attributeRows(old, now, sourcesOf(rescored), (taxon, attribute) =>
+      alone(withValueOf(before, after, attribute, taxon)),
+    ),
     ...thresholdRows(old, now, (metric) => alone(withMetricOf(before, after, metric))),
     ...ruleDifferences(before, after),
     ...resultRows(old, now),
@@ -127,6 +132,7 @@ function nameRows(old: SampleStory, now: SampleStory): WhyRow[] {
 function attributeRows(
   old: SampleStory,
   now: SampleStory,
+  sources: { readonly before: AttributeSource; readonly after: AttributeSource },
   alone: (taxon: string, attribute: AttributeTrail["attribute"]) => Exact | undefined,
 ): WhyRow[] {
   const trails = (story: SampleStory) =>
@@ -147,16 +153,19 @@ function attributeRows(
         what: trail.attribute,
         before: trail.value || "no value",
         after: other.value || "no value",
-        placeBefore: trailPlace(trail),
-        placeAfter: trailPlace(other),
+        placeBefore: attributePlace(sources.before, trail.attribute, trail.scheme, trail.from),
+        placeAfter: attributePlace(sources.after, other.attribute, other.scheme, other.from),
         alone: alone(other.from || trail.from, trail.attribute),
       },
     ];
   });
 }
 
-function trailPlace({ scheme, from }: AttributeTrail): string {
-  return from === "" ? scheme : `${scheme}: ${from}`;
+/** Where the values of both sides stand. */
+function sourcesOf({ run, after }: RescoredRun) {
+  const shownAs = (tables: string) => (tables === run.tables ? RUN_FILES.reference : "reference-tables");
+  const before = { ...run, tablesShownAs: shownAs(run.tables) };
+  return { before, after: { ...after, tablesShownAs: shownAs(after.tables) } };
 }
 
 /** Thresholds and settings of metrics; of each metric the rows that changed, whether or not they decided. */

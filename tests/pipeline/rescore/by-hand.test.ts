@@ -62,6 +62,9 @@ describe("a re-score worked by hand", () => {
       ["metrics", "tolerance_index", "threshold", "[0, 10]: 10 to 0", "[0, 5]: 10 to 0"],
     ]);
     expect(rows.map((row) => number(row.alone))).toEqual([-1, -2.5]);
+    // Baetis is the first of the taxa, in line 2.
+    expect(rows[0]?.placeBefore).toBe("reference/sets/small-set/taxa.csv:2");
+    expect(rows[0]?.placeAfter).toBe("./next-why/taxa.csv:2");
     expect(rows[1]?.placeBefore).toBe("reference/sets/small-set/thresholds.csv:2");
     expect(rows[1]?.placeAfter).toBe("./next-why/thresholds.csv:2");
     const results = batch.why("S-1").filter((row) => row.cause === "result");
