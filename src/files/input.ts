@@ -33,8 +33,8 @@ const CHUNK_BYTES = 1 << 18;
 /**
  * Finds the inputs of a command and checks that each can be read, before any work is done. A folder stands for
  * the tables right in it (csv, tsv, txt, xlsx, also packed with gzip) in code point order; hidden files and the
- * lock files of spreadsheet programs are left out, and folders in it are not entered. `FILE.xlsx#Sheet` names a
- * sheet, `-` is standard input.
+ * lock files of spreadsheet programs are left out, and folders in it are not entered. * and ? in the last part of
+ * a path stand for all files that fit. `FILE.xlsx#Sheet` names a sheet, `-` is standard input.
  *
  * @throws FileError when one is missing, not permitted, a folder without tables, or standard input a second time
  */
@@ -61,6 +61,43 @@ export async function openInput(argument: string, options: OpenOptions): Promise
 }
 
 async function openArgument(argument: string, cwd: string, fileSystem: FileSystem): Promise<InputFile[]> {
+  const matches = await matchPattern(argument, cwd, fileSystem);
+  if (matches !== undefined) {
+    const opened = [];
+    for (const match of matches) opened.push(...(await openPath(match, cwd, fileSystem)));
+    return opened;
+  }
+  return openPath(argument, cwd, fileSystem);
+}
+
+/**
+ * Files whose names fit a pattern with * and ? in its last part, which some shells hand over as it is; undefined
+ * when the word is no such pattern or a file of that very name is there.
+ */
+async function matchPattern(
+  argument: string,
+  cwd: string,
+  fileSystem: FileSystem,
+): Promise<string[] | undefined> {
+  const [, folder = "", pattern = ""] = /^(.*[/\\])?([^/\\]*)$/s.exec(argument) ?? [];
+  if (!/[*?]/.test(pattern) || /[*?]/.test(folder)) return undefined;
+  if (await fileSystem.isTaken(resolve(cwd, argument)).catch(() => false)) return undefined;
+  const fits = new RegExp(
+    `^${pattern
+      .replace(/[.+^${}()|[\]\\]/g, "\\$&")
+      .replaceAll("*", ".*")
+      .replaceAll("?", ".")}$`,
+    "s",
+  );
+  const members = await fileSystem.list(resolve(cwd, folder)).catch(() => []);
+  const found = members
+    .filter((member) => !member.startsWith(".") && fits.test(member))
+    .sort(compareCodePoints);
+  if (found.length === 0) throw new FileError(argument, "no file fits this pattern");
+  return found.map((member) => `${folder}${member}`);
+}
+
+async function openPath(argument: string, cwd: string, fileSystem: FileSystem): Promise<InputFile[]> {
   const { name, sheet } = await splitSheet(argument, cwd, fileSystem);
   const path = resolve(cwd, name);
   try {
@@ -91,7 +128,7 @@ async function openFolder(
   for (const member of members) {
     const memberPath = join(path, member);
     if ((await fileSystem.facts(memberPath)).kind === "folder") continue;
-    inputs.push(...(await openArgument(`${name.replace(/\/+$/, "")}/${member}`, cwd, fileSystem)));
+    inputs.push(...(await openPath(`${name.replace(/\/+$/, "")}/${member}`, cwd, fileSystem)));
   }
   if (inputs.length === 0) throw new FileError(name, "is a directory without a csv, tsv, txt or xlsx file");
   return inputs;

@@ -27,6 +27,8 @@ export interface TableReading {
   /** Empty when the file has no header row to read. */
   readonly header: readonly HeaderCell[];
   readonly headerLine: number;
+  /** The first rows below the header that have been read already, to be looked at; they are in `batches` too. */
+  readonly ahead: RowBatch;
   /** The rows below the header that are not blank. Can be taken once. */
   batches(): AsyncIterable<RowBatch>;
   /** True when a fault was met that may hide rows; final when all batches were taken. */
@@ -49,6 +51,7 @@ export function refusedTable(
     place,
     header: [],
     headerLine: 0,
+    ahead: { rows: [], lines: { first: 0 } },
     async *batches() {},
     isBroken: true,
     digest,

@@ -1,6 +1,7 @@
 import type { TableReading } from "../files/table-reading.ts";
 import { lineOf } from "../files/text/records.ts";
 import { quoted } from "../files/visible-text.ts";
+import { finding } from "../findings/finding.ts";
 import type { BenchSheetBuilder } from "./bench-sheet-builder.ts";
 import { countFault, plainCount } from "./count.ts";
 import { type CrossTabColumns, crossTabColumns } from "./cross-tab-columns.ts";
@@ -38,9 +39,15 @@ interface SampleColumn {
   readonly sampleId: string;
   readonly at: number;
   hasCount: boolean;
+  /** Of the counts so far. */
+  sum: number;
   /** Cells that are no counts, while no cell was one. */
   readonly faulty: { readonly line: number; readonly cell: string }[];
 }
+
+/** Names of rows that add up the rows above them; no animal is called so. */
+const TOTAL =
+  /^(?:grand |sub-?)?(?:totals?|sums?)(?: (?:count|individuals|animals|organisms|number|abundance))?:?$/i;
 
 class CrossTabReader {
   readonly #file: string;
@@ -59,7 +66,7 @@ class CrossTabReader {
     this.#builder = builder;
     this.#taxonAt = columns.taxonAt;
     builder.table.setNameColumn(columns.taxonAt + 1);
-    this.#samples = columns.samples.map((sample) => ({ ...sample, hasCount: false, faulty: [] }));
+    this.#samples = columns.samples.map((sample) => ({ ...sample, hasCount: false, sum: 0, faulty: [] }));
     this.#facts = new RowFactsReader(columns.factsAt);
     this.#nameless = new NamelessColumns(table, columns.nameless);
     builder.table.setNameColumn(columns.taxonAt + 1);
@@ -80,6 +87,10 @@ class CrossTabReader {
     if (!this.#nameless.isDone) this.#nameless.look(cells, line);
     const rawName = cells[this.#taxonAt] ?? "";
     const name = builder.name(rawName, this.#file, line, this.#taxonAt + 1);
+    if (TOTAL.test(name)) {
+      this.#checkTotals(cells, line, name);
+      return;
+    }
     const facts = this.#facts.read(cells);
     const { faults } = this.#facts;
     for (const sample of this.#samples) {
@@ -94,6 +105,7 @@ class CrossTabReader {
         continue;
       }
       this.#settle(sample);
+      sample.sum += count;
       const place = { file: this.#file, line, column: sample.at + 1 };
       if (name === "") {
         builder.fault({ ...place, column: this.#taxonAt + 1 }, builder.nameFault(rawName), sample.sampleId);
@@ -125,6 +137,20 @@ class CrossTabReader {
       const message = `no cell of the column ${quoted(sample.sampleId)} is a count; the first is ${quoted(first?.cell ?? "")} in line ${first?.line ?? 0}`;
       const place = { file: this.#file, line: this.#headerLine, column: sample.at + 1 };
       this.#builder.fault(place, { code: "not-a-sample", message }, sample.sampleId);
+    }
+  }
+
+  /** A row of totals is left out, and held against the counts above it: a difference is a slip in one of them. */
+  #checkTotals(cells: readonly string[], line: number, name: string): void {
+    const note = { message: `the row ${quoted(name)} adds up others and was left out` };
+    const place = { file: this.#file, line, column: this.#taxonAt + 1 };
+    this.#builder.findings.add(finding("left-out-row", place, note));
+    for (const sample of this.#samples) {
+      const total = plainCount(cells[sample.at] ?? "");
+      if (total < 0 || total === sample.sum) continue;
+      const message = `the total is ${total}, the counts above it add up to ${sample.sum}`;
+      const at = { file: this.#file, line, column: sample.at + 1 };
+      this.#builder.fault(at, { code: "wrong-total", message }, sample.sampleId);
     }
   }
 

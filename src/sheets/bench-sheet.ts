@@ -9,6 +9,7 @@ import { BenchSheetBuilder } from "./bench-sheet-builder.ts";
 import { readCrossTab } from "./bench-sheet-cross-tab.ts";
 import { readLongSheet } from "./bench-sheet-long.ts";
 import { columnKey, matchColumns } from "./columns.ts";
+import { findLookAlikeSamples } from "./look-alike-samples.ts";
 import { findRepeatedSheets } from "./repeated-rows.ts";
 import { reportRepeatedTaxa } from "./repeated-taxa.ts";
 import { FACT_COLUMN_NAMES } from "./row-facts.ts";
@@ -59,7 +60,8 @@ export async function readBenchSheets(
     digests.push({ ...(await table.digest()), rows });
   }
   const repeated = findRepeatedSheets(builder.table);
-  for (const { place, fault, sampleId } of repeated) builder.fault(place, fault, sampleId);
+  for (const { place, fault, sampleId } of [...repeated, ...findLookAlikeSamples(builder.table)])
+    builder.fault(place, fault, sampleId);
   reportRepeatedTaxa(builder.table, new Set(repeated.map(({ sampleId }) => sampleId)), findings);
   return { table: builder.table, refused: builder.refused, unreadable: builder.unreadable, digests };
 }

@@ -1,5 +1,6 @@
 import { distance } from "fastest-levenshtein";
 import type { HeaderCell, TableReading } from "../files/table-reading.ts";
+import { lineOf } from "../files/text/records.ts";
 import { quoted } from "../files/visible-text.ts";
 import type { FindingSink } from "../findings/collector.ts";
 import { finding } from "../findings/finding.ts";
@@ -80,7 +81,8 @@ export function matchColumns(table: TableReading, rules: ColumnRules, findings: 
   reportPadding(table, findings);
   for (const name of rules.required) {
     if (at.has(name) || table.header.length === 0) continue;
-    report("missing-column", 0, missingMessage(name, table.header), true, closestHint(name, extra));
+    const hint = headerHint(table, rules.required) ?? closestHint(name, extra);
+    report("missing-column", 0, missingMessage(name, table.header), true, hint);
     isUsable = false;
   }
   return { at, extra, nameless, isUsable };
@@ -90,6 +92,19 @@ function missingMessage(name: string, header: readonly HeaderCell[]): string {
   const names = header.filter((cell) => cell.text !== "").map((cell) => quoted(cell.text, 30).slice(1, -1));
   const shown = names.length > 12 ? `${names.slice(0, 12).join(", ")}, …` : names.join(", ");
   return `there is no column "${name}"; the columns are ${shown}`;
+}
+
+/** Points at a header row further down, below a title or remarks; never takes it by itself. */
+function headerHint(table: TableReading, required: readonly string[]): string | undefined {
+  const { rows, lines } = table.ahead;
+  const at = rows.slice(0, 30).findIndex((row) => {
+    const keys = row.map(columnKey);
+    // A cross-tab sheet has only the taxon and samples.
+    const isCrossTab = keys.includes("taxon") && keys.filter((key) => key !== "").length > 1;
+    return required.every((name) => keys.includes(name)) || (required.includes("taxon") && isCrossTab);
+  });
+  if (at < 0) return undefined;
+  return `line ${lineOf(lines, at)} looks like the header; delete the lines above it`;
 }
 
 /** Points at a header that is likely meant; never takes it by itself. */

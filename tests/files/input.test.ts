@@ -69,6 +69,26 @@ describe("opening inputs", () => {
     expect([plain?.name, plain?.sheet]).toEqual(["b.xlsx#1", undefined]);
   });
 
+  it("understands * and ? where the shell does not, and a file of that very name first", async () => {
+    const cwd = folderWith({
+      "a1.csv": "",
+      "a2.csv": "",
+      "a10.csv": "",
+      "b.csv": "",
+      ".a3.csv": "",
+      "x+y.csv": "",
+    });
+    mkdirSync(join(cwd, "in"));
+    writeFileSync(join(cwd, "in/what?.csv"), "");
+    writeFileSync(join(cwd, "in/whats.csv"), "");
+    const names = async (words: string[]) =>
+      (await openInputs(words, { stdin: noInput(), cwd })).map((input) => input.name);
+    expect(await names(["a?.csv", "*0.csv"])).toEqual(["a1.csv", "a2.csv", "a10.csv"]);
+    expect(await names(["x+*.csv"])).toEqual(["x+y.csv"]);
+    expect(await names(["in/what?.csv"])).toEqual(["in/what?.csv"]);
+    expect(await trouble(["zz*.csv"], cwd)).toBe("zz*.csv: no file fits this pattern");
+  });
+
   it("reads standard input once", async () => {
     async function* stdin(): AsyncGenerator<Uint8Array> {
       yield Buffer.from("ab");

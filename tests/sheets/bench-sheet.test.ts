@@ -186,6 +186,27 @@ describe("long bench sheets", () => {
     expect(findings.map((found) => found.hint)).toEqual(['if "smaple_id" is meant, call it sample_id']);
   });
 
+  it.each([
+    ["sample_id,taxon,count\nS1,Baetis,3\n", 3],
+    ["taxon,S1,S2\nBaetis,3,4\n", 3],
+  ])("points at a header below a title (%j)", async (sheet, line) => {
+    const { findings, sheets } = await readSheets([`Vennaloo survey 2024,,\nspring,,\n${sheet}`]);
+    expect(sheets.unreadable).toBe(true);
+    expect([...new Set(findings.map((found) => found.hint))]).toEqual([
+      `line ${line} looks like the header; delete the lines above it`,
+    ]);
+  });
+
+  it("warns of sample ids that differ in case and separators only", async () => {
+    const { findings, refused } = await readSheets([
+      "sample_id,taxon,count\nVN-03,Baetis,3\nVN-04,Baetis,3\nvn 03,Nais,1\nVN-3,Nais,1\n",
+    ]);
+    expect(told(findings)).toEqual([
+      '4:0 warning look-alike-samples the sample ids "vn 03" and "VN-03" may be one sample',
+    ]);
+    expect(refused).toEqual({});
+  });
+
   it("reports all ragged rows, refuses their samples, and lets blank cells beyond the header pass", async () => {
     const { findings, refused, rows } = await readSheets([
       "sample_id,taxon,count\nS1,Baetis,3,,\nS2,Caenis\nS3,Nais,communis,4\nS4,Tubifex,1\n",

@@ -79,6 +79,10 @@ class DelimitedReading implements TableReading {
     }
   }
 
+  get ahead(): RowBatch {
+    return this.#first ?? { rows: [], lines: { first: 0 } };
+  }
+
   async *batches(): AsyncGenerator<RowBatch> {
     if (this.header.length === 0) return;
     let count = 0;

@@ -184,6 +184,10 @@ class WorkbookReading implements TableReading {
       );
   }
 
+  get ahead(): RowBatch {
+    return { rows: this.#rows.slice(0, 50), lines: { first: this.headerLine + 1 } };
+  }
+
   async *batches(): AsyncGenerator<RowBatch> {
     if (this.header.length === 0) return;
     const blankRows = new BlankRows(this.place);

@@ -174,4 +174,28 @@ export const SHEET_CODES = [
     hint: "check that it is no slip; fill in container or grid if the rows are from different ones",
     example: 'sheet.csv:9:2 note repeated-taxon "Baetis" stands in line 4 already; the counts are summed',
   }),
+  defineFinding({
+    code: "left-out-row",
+    severity: "note",
+    meaning:
+      "A row of a cross-tab sheet is called total or sum and was left out; its numbers are held against the counts.",
+    hint: "nothing to do",
+    example: 'sheet.csv:40:1 note left-out-row the row "Total" adds up others and was left out',
+  }),
+  defineFinding({
+    code: "wrong-total",
+    severity: "warning",
+    meaning:
+      "The total that stands on a cross-tab sheet is not the sum of the counts above it: one of them was changed or mistyped.",
+    hint: "compare the column with the bench sheet on paper",
+    example: "sheet.csv:40:3 warning wrong-total the total is 120, the counts above it add up to 118",
+  }),
+  defineFinding({
+    code: "look-alike-samples",
+    severity: "warning",
+    meaning:
+      "Two sample ids differ only in case, blanks, hyphens, underscores or dots; they may be one sample, whose rows are then scored as two.",
+    hint: "write the id the same way everywhere, or make the ids differ more",
+    example: 'sheet.csv:31:0 warning look-alike-samples the sample ids "vn 03" and "VN-03" may be one sample',
+  }),
 ] as const;
