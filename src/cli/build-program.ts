@@ -21,6 +21,7 @@ export function buildProgram(
   program.version(JARTALLY_VERSION, "--version");
   program.helpInformation = () => programHelp(commands);
   settle(program, context);
+  program.enablePositionalOptions();
   for (const definition of commands) addCommand(program, definition, [definition.name], context, invoke);
   program.helpCommand("help [command]");
   return program;
@@ -39,14 +40,25 @@ function addCommand(
   for (const sub of definition.subcommands ?? [])
     addCommand(command, sub, [...path, sub.name], context, invoke);
   if (definition.run === undefined) return;
+  // A command with work of its own may not take the options that stand behind the name of one below it.
+  if (definition.subcommands !== undefined) command.enablePositionalOptions();
   for (const operand of definition.operands) command.argument(operand.name);
   for (const option of definition.options) command.addOption(new Option(option.flags));
   command.action(async () => {
+    refuseLostOptions(parent, definition.name);
     await invoke({
       command: definition,
       input: { operands: command.args, options: readOptions(definition.options, command.opts()) },
     });
   });
+}
+
+/** An option before the name of a command below would be read and then do nothing. */
+function refuseLostOptions(parent: Command, name: string): void {
+  const lost = Object.keys(parent.opts()).find((key) => parent.getOptionValueSource(key) === "cli");
+  const option = parent.options.find((one) => one.attributeName() === lost);
+  if (option === undefined || option.long === "--version") return;
+  throw new UsageError(`${option.long ?? option.flags} stands before ${name}; write options behind it`);
 }
 
 /** Errors come back as exceptions, and nothing is printed but help and version. */

@@ -80,7 +80,7 @@ export interface CommandDefinition {
   // biome-ignore lint/suspicious/noExplicitAny: options of different types stand in one list; each is read with its own type
   readonly options: readonly OptionDefinition<any>[];
   readonly examples: readonly CommandExample[];
-  /** Commands below this one, for instance `reference list`. */
+  /** Commands below this one, for instance `reference list`; one with `run` too does its own work without them. */
   readonly subcommands?: readonly CommandDefinition[];
   /** Absent only when there are subcommands. */
   readonly run?: (context: CommandContext, input: CommandInput) => Promise<ExitCode>;

@@ -33,8 +33,14 @@ export function programHelp(commands: readonly CommandDefinition[]): string {
 export function commandHelp(command: CommandDefinition, path: readonly string[]): string {
   const words = ["jartally", ...path].join(" ");
   const operands = command.operands.map((operand) => operand.name).join(" ");
-  const usage = command.subcommands === undefined ? `[options] ${operands}`.trim() : "COMMAND [options]";
-  const parts = [`${wrap(`${words}: ${command.summary}`, WIDTH).join("\n")}`, `Usage: ${words} ${usage}`];
+  const usage = [
+    ...(command.run === undefined ? [] : [`${words} [options] ${operands}`.trim()]),
+    ...(command.subcommands === undefined ? [] : [`${words} COMMAND [options]`]),
+  ];
+  const parts = [
+    `${wrap(`${words}: ${command.summary}`, WIDTH).join("\n")}`,
+    `Usage: ${usage.join("\n       ")}`,
+  ];
   parts.push(wrap(command.description, WIDTH).join("\n"));
   if (command.examples.length > 0) {
     const lines = command.examples.map(exampleText);

@@ -32,8 +32,10 @@ figcaption { color: var(--soft); font-size: .875rem; }
 /**
  * A whole page that stands alone: no script, nothing from the network, readable in the light, in the dark and
  * on paper.
+ *
+ * @param style rules of this kind of page beside those of all pages
  */
-export function page(title: string, body: Html): string {
+export function page(title: string, body: Html, style = ""): string {
   const head = html`<meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
@@ -43,7 +45,7 @@ export function page(title: string, body: Html): string {
 <head>
 ${head.text}
 <style>
-${STYLE}
+${STYLE}${style}
 </style>
 </head>
 <body>

@@ -75,6 +75,14 @@ const FACT_COLUMNS: readonly FactColumn[] = [
     },
   },
   {
+    // Rows of several draws of one sample would be summed as if they were several jars.
+    name: "draw",
+    take: (text) =>
+      /^0*([2-9]|[1-9]\d+)$/.test(text)
+        ? badValue("draw", text, "keep the rows of one draw, and leave the column draw out")
+        : undefined,
+  },
+  {
     name: "mount_fraction",
     take: (text, draft) => {
       const share = parseExactShare(text);

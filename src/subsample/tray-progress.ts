@@ -1,6 +1,6 @@
 import type { Exact } from "../model/exact.ts";
 import { equalExact, ONE } from "../model/exact.ts";
-import type { Expansion } from "./expansion.ts";
+import type { Expansion, TrayStage } from "./expansion.ts";
 import { expandStages } from "./expansion.ts";
 import type { PickedGrid, PickProblem, TrayLevel, TrayPick, TrayShapes } from "./pick-log.ts";
 import { readPicks } from "./pick-log.ts";
@@ -65,14 +65,7 @@ export interface TrayProgress {
 export function trayProgress(picks: readonly TrayPick[], shapes: TrayShapes, rule: StopRule): TrayProgress {
   const { levels, problems } = readPicks(picks, shapes, rule.range.upper);
   const animals = levels.reduce((sum, level) => sum + animalsOn(level), 0);
-  const stages = levels.map((level) => ({
-    gridsOnTray: level.gridsOnTray,
-    wholeGrids: level.picked.filter(isWhole).length,
-    animals: level.picked.filter(isWhole).reduce((sum, pick) => sum + pick.animals, 0),
-    parts: level.picked.filter((pick) => !isWhole(pick)),
-    movedGrids: level.moved.length,
-  }));
-  const expansion = levels.length === 0 ? undefined : expandStages(stages);
+  const expansion = levels.length === 0 ? undefined : expandStages(trayStages(levels));
   return {
     next: levels.length === 0 ? { kind: "unclear" } : nextStep(levels, animals, shapes, rule),
     animals,
@@ -83,6 +76,20 @@ export function trayProgress(picks: readonly TrayPick[], shapes: TrayShapes, rul
       expansion !== undefined && levels.some((level) => isFewGrids(gridsTaken(level), level.gridsOnTray)),
     problems,
   };
+}
+
+/**
+ * The trays of a sample as stages of an expansion. The stages from the second on are by themselves what the
+ * contents of the second tray stand for, and so on.
+ */
+export function trayStages(levels: readonly TrayLevel[]): TrayStage[] {
+  return levels.map((level) => ({
+    gridsOnTray: level.gridsOnTray,
+    wholeGrids: level.picked.filter(isWhole).length,
+    animals: level.picked.filter(isWhole).reduce((sum, pick) => sum + pick.animals, 0),
+    parts: level.picked.filter((pick) => !isWhole(pick)),
+    movedGrids: level.moved.length,
+  }));
 }
 
 function nextStep(

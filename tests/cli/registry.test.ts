@@ -25,7 +25,9 @@ describe("every command", () => {
     expect(command.summary.length).toBeGreaterThan(10);
     expect(command.summary).not.toMatch(/\.$/);
     expect(command.description).toMatch(/\.$/);
-    expect(command.run === undefined).toBe(command.subcommands !== undefined);
+    if (command.run === undefined) expect(command.subcommands?.length).toBeGreaterThan(0);
+    const below = command.subcommands?.map((sub) => sub.name) ?? [];
+    expect(new Set(below).size).toBe(below.length);
     if (command.run !== undefined) expect(command.examples.length).toBeGreaterThan(0);
     const names = command.options.map((option) => option.flags);
     expect(new Set(names).size).toBe(names.length);

@@ -48,6 +48,23 @@ export const SUBSAMPLE_CODES = [
     example: "sheet.csv:17:5 error no-grid a row of VN-03 has no grid",
   }),
   defineFinding({
+    code: "assumed-grids",
+    severity: "warning",
+    meaning:
+      "The sample log does not say how many grids were sorted, so those that the sheet names are taken for all of them; sorted grids without an animal are then missing from the draw and the estimated total is too high.",
+    hint: "fill in grids_sorted in the sample log",
+    example:
+      "sheet.csv:2:1 warning assumed-grids the 6 grids that the sheet of VN-03 names are taken for all",
+  }),
+  defineFinding({
+    code: "no-expected-richness",
+    severity: "note",
+    meaning:
+      "A sample holds fewer animals than the number for which its expected richness was asked; it is not defined beyond what was counted.",
+    hint: "ask for fewer animals with --target, or leave the sample out of the comparison",
+    example: "sheet.csv:2:1 note no-expected-richness VN-03 has 96 animals, so nothing can be said of 200",
+  }),
+  defineFinding({
     code: "bad-grid",
     severity: "error",
     meaning:
