@@ -124,6 +124,14 @@ describe("rescore", () => {
         .map((row) => row.split(",").at(-1)),
     ).toEqual(["years/2023", "years/2024", "run"]);
     expect(both.stderr).toMatch(/^9 samples: 3 changed rating, 0 up, 3 down;/);
+    expect(rescore("run", "--names", "names.csv", "--run", "run-named", "-q").status).toBe(0);
+    expect(runJartally(["verify", "run-named", "-q"], { cwd: lab }).status).toBe(0);
+    writeFileSync(join(lab, "bad-names.csv"), "sheet_name,accepted_name\nBaetis,Nobody\n");
+    const refused = rescore("years", "--names", "bad-names.csv");
+    expect(refused.status).toBe(3);
+    // Said once, not for each of the two runs.
+    expect(refused.stderr.match(/error unknown-accepted-name/g)).toHaveLength(1);
+    expect(refused.stderr).toMatch(/^years\/2023 was not scored again\nyears\/2024 was not scored again$/m);
   });
 
   it.each([

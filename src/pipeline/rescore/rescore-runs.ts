@@ -61,7 +61,13 @@ export async function rescoreRuns(folders: readonly RunFolder[], request: Rescor
     const message = `no run has the sample ${sampleId}`;
     findings.add(finding("amendment-does-not-fit", place, { message, sampleId }));
   }
-  return { runs, refused, inputs, findings: findings.all };
+  return { runs, refused, inputs, findings: onceEach(findings.all) };
+}
+
+/** What is said of a set or a list is said once, not for every run. */
+function onceEach(findings: readonly Finding[]): Finding[] {
+  const seen = new Map(findings.map((one) => [JSON.stringify(one), one]));
+  return [...seen.values()];
 }
 
 async function rescoreRun(
