@@ -18,7 +18,8 @@ export function visibleText(text: string): string {
 
 /** A cell as messages show it: in quotes, made visible, cut to a length that fits a line. */
 export function quoted(text: string, longest = 60): string {
-  const units = [...text];
+  // No more is looked at than can be shown, since a cell may be as long as a file.
+  const units = [...text.slice(0, 2 * longest + 2)];
   const cut = units.length > longest ? `${units.slice(0, longest - 1).join("")}…` : text;
   return `"${visibleText(cut)}"`;
 }

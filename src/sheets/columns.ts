@@ -79,9 +79,10 @@ export function matchColumns(table: TableReading, rules: ColumnRules, findings: 
     else extra.push(cell);
   }
   reportPadding(table, findings);
-  for (const name of rules.required) {
-    if (at.has(name) || table.header.length === 0) continue;
-    const hint = headerHint(table, rules.required) ?? closestHint(name, extra);
+  const missing = table.header.length === 0 ? [] : rules.required.filter((name) => !at.has(name));
+  const further = missing.length === 0 ? undefined : headerHint(table, rules.required);
+  for (const name of missing) {
+    const hint = further ?? closestHint(name, extra);
     report("missing-column", 0, missingMessage(name, table.header), true, hint);
     isUsable = false;
   }
