@@ -39,6 +39,17 @@ describe("a second implementation from the documentation", () => {
     );
   });
 
+  it.each([65_535, 65_536, 65_537, 65_700])(
+    "draws the same animals out of %d, where pairs begin",
+    (total) => {
+      const piles = [total - 40_000, 30_000, 9_990, 10];
+      const stream = randomStream("a/1", "1", "S1");
+      const plain = new PlainStream("a/1", "1", "S1");
+      for (let draw = 0; draw < 2; draw++)
+        expect(drawIndividuals(piles, 701, stream)).toEqual(plainDraw(piles, 701, plain));
+    },
+  );
+
   it("orders the grids in the same way", () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 200 }), fc.string(), (grids, id) => {
