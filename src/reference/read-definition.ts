@@ -30,7 +30,7 @@ export function readDefinition(file: SetFile, findings: FindingSink): ReadDefini
     file: file.shownAs,
     ...placeInJson(json.text, path),
   });
-  const parsed = setDefinitionSchema.safeParse(json.value);
+  const parsed = setDefinitionSchema.safeParse(json.value, { reportInput: true });
   // What the schema has just accepted is what it takes.
   if (parsed.success) return { definition: parsed.data, written: json.value as SetDefinitionInput, placeOf };
   for (const fault of parsed.error.issues.flatMap(describeIssue)) {
@@ -64,10 +64,12 @@ function describeIssue(issue: z.core.$ZodIssue): Fault[] {
               : `${at}must be ${expected(issue.expected)}`,
         },
       ];
-    case "invalid_value":
+    case "invalid_value": {
+      const words = issue.values.map((value) => JSON.stringify(value)).join(" or ");
       return [
-        { path, message: `${at}must be ${issue.values.map((value) => JSON.stringify(value)).join(" or ")}` },
+        { path, message: issue.input === undefined ? `${at}is missing (${words})` : `${at}must be ${words}` },
       ];
+    }
     case "too_small":
       return [
         {

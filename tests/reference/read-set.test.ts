@@ -33,6 +33,23 @@ describe("set.json", () => {
     ]);
   });
 
+  it("tells a wrong type from a key that is missing", async () => {
+    const { region: _, verification: __, ...rest } = BARE_SET;
+    const text = JSON.stringify({
+      ...rest,
+      title: 5,
+      large_rare: "some",
+      count_rule: { target: "200", least: null },
+    });
+    expect(await messages({ set: text })).toEqual([
+      "bad-set title: must be a text",
+      'bad-set verification: is missing ("checked" or "transcribed" or "memory" or "invented")',
+      "bad-set region: is missing (a text)",
+      "bad-set count_rule.target: must be a number",
+      'bad-set large_rare: must be "richness" or "none"',
+    ]);
+  });
+
   it.each([
     [{ id: "Bare Set" }, "bad-set id: lower case words joined by hyphens"],
     [{ metrics: [] }, "bad-set metrics: must not be empty"],
