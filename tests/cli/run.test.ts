@@ -30,7 +30,7 @@ function splitSheet(folder: string): void {
 }
 
 describe("score --run", () => {
-  it("leaves the same bytes from any working folder, in any time zone and language, for any order of the files", () => {
+  it("leaves the same bytes from any working folder, in any time zone and language, for any order of the files and number of threads", () => {
     const lab = demoFolder();
     splitSheet(lab);
     const elsewhere = freshFolder();
@@ -41,7 +41,7 @@ describe("score --run", () => {
       { cwd: lab, words: ["a.csv", "b.csv", ...DEMO, "--run", "one"], run: join(lab, "one") },
       {
         cwd: lab,
-        words: ["b.csv", "a.csv", ...DEMO, "--run", "two"],
+        words: ["b.csv", "a.csv", ...DEMO, "--run", "two", "--threads", "2"],
         env: { TZ: "Pacific/Kiritimati", LC_ALL: "tr_TR.UTF-8", LANG: "tr_TR.UTF-8" },
         run: join(lab, "two"),
       },

@@ -49,8 +49,23 @@ export const strictOption = defineSwitch({
   group: "Messages",
 });
 
+export const threadsOption = defineOption<number>({
+  flags: "--threads <n>",
+  summary:
+    "Threads that may be used where work can be shared out. No result depends on it; reading and scoring use one.",
+  group: "Messages",
+  defaultText: "1",
+  parse: (word) => {
+    const threads = parseWholeNumber(word);
+    if (threads < 1 || threads > 256)
+      throw new UsageError(`"${word}" is not a number of threads from 1 to 256`);
+    return threads;
+  },
+});
+
 /** Options that every command has. */
 export const MESSAGE_OPTIONS = [
+  threadsOption,
   findingsOption,
   maxFindingsOption,
   strictOption,
