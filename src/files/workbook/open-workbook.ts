@@ -18,7 +18,8 @@ const LARGEST_UNPACKED = 100 * 2 ** 20;
 const LARGEST_RATIO = 200;
 /** Small parts are packed well without any harm. */
 const RATIO_FROM = 2 ** 20;
-/** Most cells between the first cell and the last. */
+/** Most rows and most cells between the first cell and the last; the time to read rows grows faster than their number. */
+const MOST_ROWS = 200_000;
 const MOST_CELLS = 2_000_000;
 
 /**
@@ -38,7 +39,7 @@ export async function openWorkbook(
     const sheet = archive.sheet(input.sheet);
     place = `${input.name}#${sheet.name}`;
     const scan = scanSheet(archive.text(sheet.path));
-    if (scan.rows * scan.columns > MOST_CELLS)
+    if (scan.rows > MOST_ROWS || scan.rows * scan.columns > MOST_CELLS)
       throw new ArchiveError(`its sheet spans ${scan.rows} rows and ${scan.columns} columns; save it as CSV`);
     const at = (cell: CellPlace | undefined) => ({
       file: place,
