@@ -40,7 +40,9 @@ export async function openWorkbook(
     place = `${input.name}#${sheet.name}`;
     const scan = scanSheet(archive.text(sheet.path));
     if (scan.rows > MOST_ROWS || scan.rows * scan.columns > MOST_CELLS)
-      throw new ArchiveError(`its sheet spans ${scan.rows} rows and ${scan.columns} columns; save it as CSV`);
+      throw new ArchiveError(
+        `its cells reach to row ${scan.rows} and field ${scan.columns}; save the sheet as CSV`,
+      );
     const at = (cell: CellPlace | undefined) => ({
       file: place,
       line: cell?.row ?? 0,

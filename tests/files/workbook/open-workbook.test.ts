@@ -144,12 +144,12 @@ describe("workbooks", () => {
     [
       "a sheet that spans far",
       one([["a"], [{ xml: '<c r="XFD1048576"><v>1</v></c>' }]]),
-      "its sheet spans 1048576 rows and 16384 columns; save it as CSV",
+      "its cells reach to row 1048576 and field 16384; save the sheet as CSV",
     ],
     [
       "a sheet of more rows than a spreadsheet is good for",
       one([["a"], [{ xml: '<c r="A200001"><v>1</v></c>' }]]),
-      "its sheet spans 200001 rows and 1 columns; save it as CSV",
+      "its cells reach to row 200001 and field 1; save the sheet as CSV",
     ],
   ])("refuses %s and says why", async (_, content, why) => {
     const { findings, isBroken } = await readWhole(content);
