@@ -16,6 +16,8 @@ export interface CommandContext {
   readonly stderr: TextStream;
   readonly env: Readonly<Record<string, string | undefined>>;
   readonly cwd: string;
+  /** The calendar day where the user is, year-month-day; the only clock that a check looks at. */
+  readonly today: () => string;
   /** A whole number from a true source of randomness, for `--seed random`. */
   readonly drawSeed: () => number;
 }

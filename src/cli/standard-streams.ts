@@ -9,8 +9,15 @@ export function processContext(): CommandContext {
     stderr: textStream(process.stderr),
     env: process.env,
     cwd: process.cwd(),
+    today: localDay,
     drawSeed: () => randomInt(0, 2 ** 47),
   };
+}
+
+function localDay(): string {
+  const now = new Date();
+  const two = (part: number) => String(part).padStart(2, "0");
+  return `${String(now.getFullYear()).padStart(4, "0")}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 function standardInput(): AsyncIterable<Uint8Array> {

@@ -24,6 +24,7 @@ import type { LabNames } from "../sheets/names-list.ts";
 import { readNamesList } from "../sheets/names-list.ts";
 import type { SampleLog } from "../sheets/sample-log.ts";
 import { readSampleLog } from "../sheets/sample-log.ts";
+import { reportKeptProtected } from "./alerts.ts";
 import type { BatchNames } from "./batch-names.ts";
 import { resolveBatchNames } from "./batch-names.ts";
 import { compileSet } from "./compiled-set.ts";
@@ -118,6 +119,7 @@ export function nameRows(rows: BatchRows, space: NameSpace, findings: FindingSin
   const resolver = new NameResolver({ tree: space.tree, synonyms: space.synonyms }, lab?.entries);
   const names = resolveBatchNames(table.names, space.isGroups ? groupsOnly(resolver) : resolver, space.tree);
   reportNames(table, names, findings);
+  reportKeptProtected(table, names, space, findings);
   if (log !== undefined) compareWithLog(table.samples.texts, log.samples, firstPlaces(table), findings);
   return { table, refused, log, names, space };
 }

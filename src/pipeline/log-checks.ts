@@ -4,14 +4,9 @@ import { finding, wholeFile } from "../findings/finding.ts";
 import type { SetDefinition } from "../model/reference-set.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, numericFact } from "../model/sample-facts.ts";
+import { placeOfFact } from "../quality/intake/rule.ts";
 
-/** Where a fact of the log stands, or the whole log where its column is not there. */
-export function placeOfFact(facts: SampleFacts, column: string): Place {
-  const field = facts.columns.get(column);
-  return field === undefined
-    ? { file: facts.file, line: facts.line, column: 1 }
-    : { file: facts.file, line: facts.line, column: field };
-}
+export { placeOfFact };
 
 /** Whether some jars of the sample are still missing, so that it is held back. */
 export function isHeldBack(sampleId: string, facts: SampleFacts | undefined, findings: FindingSink): boolean {

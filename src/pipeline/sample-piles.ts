@@ -9,6 +9,7 @@ import { ROW_FLAGS } from "../model/rows.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
 import { unknownMessage } from "../names/name-findings.ts";
 import type { BatchNames } from "./batch-names.ts";
+import { refuseUnequalShares } from "./row-shares.ts";
 
 /** Animals of one sample under one name and stage, out of one part of the work (the grids, or the large/rare search). */
 export interface Pile {
@@ -66,6 +67,7 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
   const piles = new Map<number, Pile>();
   const leftOut: LeftOut[] = [];
   const refusals = new Set<FindingCode>();
+  const summed: number[] = [];
   let counted = 0;
   let hasExpanded = false;
   for (const row of rows) {
@@ -93,8 +95,11 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
     if ((flags & ROW_FLAGS.expanded) !== 0) hasExpanded = true;
     const largeRare = (flags & ROW_FLAGS.largeRare) !== 0;
     if (!largeRare) counted += count;
+    if (!largeRare && count > 0 && (flags & ROW_FLAGS.expanded) === 0) summed.push(row);
     addToPile(piles, { row, taxon, key: names.keys[name] ?? 0, stage, largeRare, count }, table);
   }
+  const unequal = refuseUnequalShares(sampleId, summed, table, sources.findings);
+  if (unequal !== undefined) refusals.add(unequal);
   reportLeftOut(sampleId, leftOut, sources);
   const sorted = [...piles.entries()].sort(([a], [b]) => a - b).map(([, pile]) => pile);
   return { piles: sorted, leftOut, counted, refusals: [...refusals], hasExpanded };

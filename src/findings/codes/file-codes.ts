@@ -19,7 +19,8 @@ export const FILE_CODES = [
   defineFinding({
     code: "no-rows",
     severity: "warning",
-    meaning: "The file has a header row and nothing below it.",
+    meaning:
+      "The file has a header row and nothing below it. A note for the lab's own lists of names and of taxa to watch for, which may be empty.",
     hint: "nothing to do if it is meant to be empty",
     example: "sheet.csv:1:0 warning no-rows there is a header and no row below it",
   }),

@@ -99,10 +99,10 @@ export const NAME_CODES = [
     code: "kept-protected",
     severity: "warning",
     meaning:
-      "Animals of a group that goes back to the stream alive were kept. Taking them may need a permit.",
+      "Animals of a group that goes back to the stream alive (native mussels) are on a sheet that does not say that they did. Taking them may need a permit. The score is not in doubt, so the sample is not flagged for it.",
     hint: "identify such animals in the field, put them back and write disposition released; ask the agency in charge",
     example:
-      "sheet.csv:15:2 warning kept-protected 2 Unionidae were kept: native freshwater mussels, many species protected",
+      "sheet.csv:15:2 warning kept-protected 2 Unionidae in sample V-07: the sheet does not say that they were put back alive (native mussel)",
   }),
   defineFinding({
     code: "listed-taxon",
