@@ -8,6 +8,7 @@ import type { CountedPile } from "../taxa/counted-pile.ts";
 import type { DrawResult } from "./result.ts";
 import type { Pile, SamplePiles } from "./sample-piles.ts";
 import type { Batch, ScoringChoices } from "./score-batch.ts";
+import { underTarget } from "./subsample/draw-findings.ts";
 
 /** A pile after the draw: `count` animals of it remain, perhaps none. */
 export interface DrawnPile extends CountedPile {
@@ -66,12 +67,7 @@ export function drawSample(
     algorithm: choices.algorithm,
   });
   if (outcome.status === "under-target") {
-    findings.add(
-      finding("under-target", place, {
-        message: `sample ${sampleId} has ${piles.counted} of ${target} animals and ${share === undefined ? "it is not known how much of it was sorted" : `${Math.round(share * 1000) / 10} percent of it was sorted`}`,
-        sampleId,
-      }),
-    );
+    findings.add(underTarget(sampleId, place, piles.counted, target, share));
   }
   const left = new Map(main.map((pile, index) => [pile, outcome.left[index] ?? 0]));
   return {

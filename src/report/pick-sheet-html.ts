@@ -39,7 +39,25 @@ const STYLE = `
 .stop { border-left: .4rem solid var(--bad); padding: .3rem .8rem; font-weight: 600; }
 .cautions { font-size: .8rem; margin: .5rem 0; padding-left: 1.2rem; }
 .sequence { font-variant-numeric: tabular-nums; margin: .2rem 0 .6rem; overflow-wrap: anywhere; }
-@media print { .sheet { break-before: page; border: 0; margin: 0; padding: 0; } .sheet:first-child { break-before: auto; } .tray { max-width: 95mm; } .rules { flex-basis: 70mm; font-size: 8pt; } .lists { gap: 3mm 4mm; margin: 3mm 0; } .lists table { font-size: 8.5pt; } .lists td.write { min-width: 14mm; } .cautions { font-size: 7pt; } .sheet p { margin: 1.5mm 0; } }
+@page { margin: 11mm; }
+@media print {
+.sheet { break-before: page; border: 0; margin: 0; padding: 0; font-size: 9pt; line-height: 1.3; }
+.sheet:first-child { break-before: auto; }
+.sheet h2 { font-size: 14pt; margin: 0; }
+.sheet p { margin: 1mm 0; }
+.sheet figure { margin: 0; }
+.blanks { margin: 2.5mm 0; }
+.work { gap: 4mm; flex-wrap: nowrap; }
+.tray { flex: 0 0 95mm; }
+figcaption { font-size: 7.5pt; }
+.rules { flex: 1 1 auto; font-size: 8pt; }
+.rules li { margin-bottom: .5mm; }
+.lists { gap: 3mm 6mm; margin: 2mm 0; }
+.lists table { font-size: 9pt; }
+.lists th, .lists td { padding: .9mm 2mm; }
+.lists td.write { min-width: 18mm; }
+.cautions { font-size: 7.5pt; margin: 1mm 0; }
+}
 `;
 
 /** All pick sheets in one page that stands alone; printed, each sample has a page of its own. */

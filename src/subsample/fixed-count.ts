@@ -1,6 +1,4 @@
-import type { Algorithm } from "./algorithms.ts";
 import { INDIVIDUAL_ALGORITHMS, selectAlgorithm } from "./algorithms.ts";
-import type { drawIndividuals } from "./draw-individuals.ts";
 import { totalAnimals } from "./piles.ts";
 import { randomStream } from "./stream.ts";
 
@@ -57,6 +55,22 @@ export interface CountRuleOutcome {
  *   outside of 0 to 1, and an unknown algorithm
  */
 export function applyCountRule(input: CountRuleInput): CountRuleOutcome {
+  return countRule(input)();
+}
+
+/**
+ * The same again and again. Draws after the first go on where the stream of the sample stands, so the first of
+ * many is that of `applyCountRule`.
+ *
+ * @param draws how many, a whole number
+ * @throws RangeError as `applyCountRule`
+ */
+export function* repeatCountRule(input: CountRuleInput, draws: number): Generator<CountRuleOutcome> {
+  const next = countRule(input);
+  for (let draw = 0; draw < draws; draw++) yield next();
+}
+
+function countRule(input: CountRuleInput): () => CountRuleOutcome {
   const { counts, target, fractionSorted } = input;
   if (target !== undefined && !(Number.isSafeInteger(target) && target > 0))
     throw new RangeError(`the target ${target} is not a whole number above 0`);
@@ -66,21 +80,14 @@ export function applyCountRule(input: CountRuleInput): CountRuleOutcome {
   const total = totalAnimals(counts);
   const estimatedTotal = fractionSorted === undefined ? undefined : total / fractionSorted;
   const known = { total, estimatedTotal, algorithm: algorithm.id };
-  if (target !== undefined && total > target)
-    return { ...known, status: "drawn", left: drawSample(input, target, algorithm), kept: target };
-  return { ...known, status: undrawnStatus(total, input), left: Array.from(counts), kept: total };
+  if (target === undefined || total <= target)
+    return () => ({ ...known, status: undrawnStatus(total, input), left: Array.from(counts), kept: total });
+  const stream = randomStream(algorithm.id, input.seed, input.sampleId);
+  return () => ({ ...known, status: "drawn", left: algorithm.run(counts, target, stream), kept: target });
 }
 
 function undrawnStatus(total: number, input: CountRuleInput): CountStatus {
   if (input.fractionSorted === 1) return total === 0 ? "empty" : "whole";
   if (input.target === undefined) return "whole";
   return total < (input.lowerLimit ?? input.target) ? "under-target" : "whole";
-}
-
-function drawSample(
-  input: CountRuleInput,
-  target: number,
-  algorithm: Algorithm<typeof drawIndividuals>,
-): number[] {
-  return algorithm.run(input.counts, target, randomStream(algorithm.id, input.seed, input.sampleId));
 }

@@ -1,0 +1,74 @@
+import { FindingCollector } from "../../findings/collector.ts";
+import type { Finding, Place } from "../../findings/finding.ts";
+import type { FindingCode } from "../../findings/register.ts";
+import type { SampleFacts } from "../../model/sample-facts.ts";
+import { fact, fractionSorted } from "../../model/sample-facts.ts";
+import type { CountPolicy } from "../../names/count-policy.ts";
+import type { NamedRows } from "../load.ts";
+import { isHeldBack } from "../log-checks.ts";
+import type { Pile, SamplePiles } from "../sample-piles.ts";
+import { gatherPiles, placeOfSample } from "../sample-piles.ts";
+
+/** One sample before the draw. */
+export interface SampleToDraw {
+  readonly sampleId: string;
+  readonly siteId: string;
+  readonly rows: NamedRows;
+  /** Numbers of its rows, in the order of the files. */
+  readonly own: Uint32Array;
+  readonly facts: SampleFacts | undefined;
+  readonly place: Place;
+  /** Share of the sample that was sorted; undefined where the log does not say. */
+  readonly share: number | undefined;
+  readonly piles: SamplePiles;
+  /** Its piles without those of the large/rare search, which are never drawn. */
+  readonly main: readonly Pile[];
+  /** Why it cannot be drawn; undefined when it can. */
+  readonly stopped:
+    | { readonly status: "refused" | "held-back"; readonly codes: readonly FindingCode[] }
+    | undefined;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * The samples of a batch as they go into a draw, in the order in which they first appear: names are resolved,
+ * and animals that do not count have left, so that those that remain after the draw all count.
+ */
+export function* walkSamples(rows: NamedRows, policy: CountPolicy): Generator<SampleToDraw> {
+  const { order, starts } = rows.table.bySample();
+  for (let number = 0; number < rows.table.samples.size; number++) {
+    const own = order.subarray(starts[number] ?? 0, starts[number + 1] ?? 0);
+    yield sampleToDraw(rows, policy, rows.table.samples.textOf(number), own);
+  }
+}
+
+function sampleToDraw(
+  rows: NamedRows,
+  policy: CountPolicy,
+  sampleId: string,
+  own: Uint32Array,
+): SampleToDraw {
+  const findings = new FindingCollector();
+  const facts = rows.log?.samples.get(sampleId);
+  const piles = gatherPiles(sampleId, own, { table: rows.table, names: rows.names, policy, findings });
+  const codes = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
+  const heldBack = codes.length === 0 && isHeldBack(sampleId, facts, findings);
+  return {
+    sampleId,
+    siteId: fact(facts, "site_id") ?? "",
+    rows,
+    own,
+    facts,
+    place: placeOfSample(rows.table, own),
+    share: fractionSorted(facts),
+    piles,
+    main: piles.piles.filter((pile) => !pile.largeRare),
+    stopped:
+      codes.length > 0
+        ? { status: "refused", codes }
+        : heldBack
+          ? { status: "held-back", codes: [] }
+          : undefined,
+    findings: findings.all,
+  };
+}
