@@ -1,9 +1,14 @@
 import { Command, Option } from "commander";
+import type { Finding } from "../findings/finding.ts";
+import { finding } from "../findings/finding.ts";
 import type { CommandContext } from "./context.ts";
 import type { CommandDefinition, CommandInput, OptionDefinition, OptionValues } from "./define.ts";
 import { UsageError } from "./define.ts";
 import type { ExitCode } from "./exit-codes.ts";
 import { commandHelp, programHelp } from "./help.ts";
+import { quietOption } from "./options/messages.ts";
+import type { Settings } from "./settings.ts";
+import { SETTINGS_FILE, SettingsError, settingName, settingsFor } from "./settings.ts";
 
 /** What a parsed command line comes down to. */
 export interface Invocation {
@@ -22,7 +27,9 @@ export function buildProgram(
   program.helpInformation = () => programHelp(commands);
   settle(program, context);
   program.enablePositionalOptions();
-  for (const definition of commands) addCommand(program, definition, [definition.name], context, invoke);
+  const settingsOf = (path: readonly string[]) => settingsFor(path, commands, context.cwd);
+  for (const definition of commands)
+    addCommand(program, definition, [definition.name], context, settingsOf, invoke);
   program.helpCommand("help [command]");
   return program;
 }
@@ -32,13 +39,14 @@ function addCommand(
   definition: CommandDefinition,
   path: readonly string[],
   context: CommandContext,
+  settingsOf: (path: readonly string[]) => Promise<Settings>,
   invoke: (invocation: Invocation) => Promise<ExitCode>,
 ): void {
   const command = parent.command(definition.name);
   command.helpInformation = () => commandHelp(definition, path);
   settle(command, context);
   for (const sub of definition.subcommands ?? [])
-    addCommand(command, sub, [...path, sub.name], context, invoke);
+    addCommand(command, sub, [...path, sub.name], context, settingsOf, invoke);
   if (definition.run === undefined) return;
   // A command with work of its own may not take the options that stand behind the name of one below it.
   if (definition.subcommands !== undefined) command.enablePositionalOptions();
@@ -46,10 +54,13 @@ function addCommand(
   for (const option of definition.options) command.addOption(new Option(option.flags));
   command.action(async () => {
     refuseLostOptions(parent, definition.name);
-    await invoke({
-      command: definition,
-      input: { operands: command.args, options: readOptions(definition.options, command.opts()) },
-    });
+    const given = command.opts();
+    const isAlone = definition.ignoresSettings === true || given.settings === false;
+    const settings = isAlone ? NO_SETTINGS : await settingsOf(path);
+    const { values: options, used } = readOptions(definition.options, given, settings);
+    if (used.length > 0 && options.get(quietOption) !== true)
+      await context.stderr.write(`${SETTINGS_FILE} sets ${used.join(" ")}\n`);
+    await invoke({ command: definition, input: { operands: command.args, options } });
   });
 }
 
@@ -72,26 +83,52 @@ function settle(command: Command, context: CommandContext): void {
   });
 }
 
+const NO_SETTINGS: Settings = new Map();
+
+/** Options as the command line gives them, and where it does not as the settings file does. */
 function readOptions(
   definitions: readonly OptionDefinition<unknown>[],
   given: Readonly<Record<string, unknown>>,
-): OptionValues {
+  settings: Settings,
+): { readonly values: OptionValues; readonly used: readonly string[] } {
   const values = new Map<OptionDefinition<unknown>, unknown>();
+  const fromLine = new Set<OptionDefinition<unknown>>();
+  const faults: Finding[] = [];
+  const used: string[] = [];
   for (const definition of definitions) {
     const option = new Option(definition.flags);
     const word = given[option.attributeName()];
-    if (word === undefined || (option.negate && word === true)) continue;
-    const name = definition.flags.replace(/^-\w, /, "").split(" ")[0] ?? definition.flags;
-    if (typeof word === "string" && definition.choices?.().includes(word) === false) {
-      throw new UsageError(`${name}: "${word}" is not one of ${definition.choices().join(", ")}`);
+    const name = settingName(definition.flags);
+    if (word !== undefined && !(option.negate && word === true)) {
+      fromLine.add(definition);
+      values.set(definition, parseWord(definition, `--${name}`, typeof word === "string" ? word : ""));
+      continue;
     }
-    values.set(definition, parseWord(definition, name, typeof word === "string" ? word : ""));
+    const setting = settings.get(name);
+    if (setting === undefined) continue;
+    try {
+      values.set(definition, parseWord(definition, name, setting.word));
+    } catch (error) {
+      if (!(error instanceof UsageError)) throw error;
+      faults.push(finding("bad-setting", setting.place, { message: error.message }));
+    }
+    if (definition.group !== "Messages") used.push(`--${name} ${setting.word}`.trim());
   }
-  // The values were read by the very definitions they are asked for with.
-  return { get: <T>(definition: OptionDefinition<T>) => values.get(definition) as T | undefined };
+  if (faults.length > 0) throw new SettingsError(faults);
+  return {
+    values: {
+      // The values were read by the very definitions they are asked for with.
+      get: <T>(definition: OptionDefinition<T>) => values.get(definition) as T | undefined,
+      isGiven: (definition) => fromLine.has(definition),
+    },
+    used,
+  };
 }
 
+/** @param name how messages call the option @throws UsageError for a word it does not take */
 function parseWord(definition: OptionDefinition<unknown>, name: string, word: string): unknown {
+  if (definition.isSwitch !== true && definition.choices?.().includes(word) === false)
+    throw new UsageError(`${name}: "${word}" is not one of ${definition.choices().join(", ")}`);
   try {
     return definition.parse(word);
   } catch (error) {

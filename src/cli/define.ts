@@ -42,8 +42,10 @@ export function defineSwitch(
 
 /** The options the user gave. */
 export interface OptionValues {
-  /** The value, or undefined when the option was not given. */
+  /** The value from the command line, or else from the settings file; undefined when neither gives it. */
   get<T>(option: OptionDefinition<T>): T | undefined;
+  /** Whether the command line itself gives the option: a default of the lab contradicts nothing. */
+  isGiven(option: OptionDefinition<unknown>): boolean;
 }
 
 export interface OperandDefinition {
@@ -82,6 +84,8 @@ export interface CommandDefinition {
   readonly examples: readonly CommandExample[];
   /** Commands below this one, for instance `reference list`; one with `run` too does its own work without them. */
   readonly subcommands?: readonly CommandDefinition[];
+  /** What it does must not hang on the folder it is called in, so that the settings file says nothing to it. */
+  readonly ignoresSettings?: boolean;
   /** Absent only when there are subcommands. */
   readonly run?: (context: CommandContext, input: CommandInput) => Promise<ExitCode>;
 }

@@ -17,6 +17,7 @@ export const demo = defineCommand({
   description:
     "Scores 37 invented samples of 12 sites with the invented reference set vennaloo-demo, as `jartally score` would. The batch has the troubles of a real one: a sample in two jars, one far under the target, a misspelt name, a fish, a mussel put back. Everything in it is made up; use it to learn.",
   operands: [],
+  ignoresSettings: true,
   options: [intoOption, targetOption, seedOption, ...OUTPUT_OPTIONS, ...MESSAGE_OPTIONS],
   examples: [
     { line: "jartally demo", explains: "Scores the demo batch." },

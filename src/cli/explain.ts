@@ -123,7 +123,7 @@ async function explainRunFolder(
   folder: string,
 ): Promise<ExitCode> {
   for (const option of AS_SCORED) {
-    if (options.get<unknown>(option) === undefined) continue;
+    if (!options.isGiven(option)) continue;
     throw new UsageError(
       `${option.flags.split(" ")[0]} would score the run otherwise`,
       "a run is explained as it was scored; jartally rescore scores it again",

@@ -3,6 +3,7 @@ import type { CommandDefinition } from "./define.ts";
 import { demo } from "./demo.ts";
 import { explain } from "./explain.ts";
 import { grids } from "./grids/grids.ts";
+import { init } from "./init.ts";
 import { metrics } from "./metrics.ts";
 import { qc } from "./qc/qc.ts";
 import { reference } from "./reference/reference.ts";
@@ -13,6 +14,7 @@ import { verify } from "./verify.ts";
 
 /** Every command, in the order in which help lists them. A new command is one file and one line here. */
 export const COMMANDS: readonly CommandDefinition[] = [
+  init,
   check,
   grids,
   subsample,

@@ -4,6 +4,7 @@ import type { CommandContext } from "./context.ts";
 import type { CommandDefinition } from "./define.ts";
 import { UsageError } from "./define.ts";
 import { EXIT, type ExitCode } from "./exit-codes.ts";
+import { SettingsError } from "./settings.ts";
 
 /** Parses a command line, runs its command, and turns whatever is thrown into words and an exit code. */
 export async function runCommandLine(
@@ -26,6 +27,11 @@ export async function runCommandLine(
       return reportUsage(message, "", words, commands, context);
     }
     if (error instanceof UsageError) return reportUsage(error.message, error.hint, words, commands, context);
+    if (error instanceof SettingsError) {
+      const { findingLine } = await import("./messages.ts");
+      await context.stderr.write(error.findings.map((one) => `${findingLine(one)}\n`).join(""));
+      return EXIT.usage;
+    }
     const { explainFailure } = await import("./failure.ts");
     const failure = explainFailure(error, words.includes("--debug"));
     await context.stderr.write(failure.text);

@@ -118,7 +118,7 @@ async function planRunFolder(options: OptionValues, context: CommandContext): Pr
 /** Options about counts say nothing to metric values; silence would let one believe that they were heeded. */
 function refuseCountOptions(options: OptionValues): void {
   for (const option of [namesOption, attributesOption, targetOption, seedOption, runOption]) {
-    if (options.get<unknown>(option) === undefined) continue;
+    if (!options.isGiven(option)) continue;
     const name = option.flags.split(" ")[0];
     throw new UsageError(`${name} is about counts and does nothing with --from metrics`);
   }

@@ -1,5 +1,6 @@
 import type { ColourChoice } from "../colour.ts";
 import { defineOption, defineSwitch, UsageError } from "../define.ts";
+import { noSettingsOption } from "./settings.ts";
 
 export const quietOption = defineSwitch({
   flags: "-q, --quiet",
@@ -65,6 +66,7 @@ export const threadsOption = defineOption<number>({
 
 /** Options that every command has. */
 export const MESSAGE_OPTIONS = [
+  noSettingsOption,
   threadsOption,
   findingsOption,
   maxFindingsOption,

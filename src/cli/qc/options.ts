@@ -18,6 +18,7 @@ export const logOption = defineOption<string>({
 export function logPath(options: OptionValues): string | undefined {
   const samples = options.get(samplesOption);
   const log = options.get(logOption);
+  if (log !== undefined && !options.isGiven(samplesOption)) return log;
   if (samples !== undefined && log !== undefined && samples !== log) {
     throw new UsageError("--samples and --log both name the sample log; give one of them");
   }
