@@ -7,6 +7,10 @@ if (major < 20 || (major === 20 && minor < 19) || major === 21 || (major === 22 
   );
   process.exitCode = 70;
 } else {
-  const { main } = await import("../dist/cli.js");
-  await main(process.argv.slice(2));
+  const built = await import("../dist/cli.js").catch((error) => {
+    if (error.code !== "ERR_MODULE_NOT_FOUND") throw error;
+    process.stderr.write("jartally is not built here: run npm ci in its folder.\n");
+    process.exitCode = 70;
+  });
+  await built?.main(process.argv.slice(2));
 }

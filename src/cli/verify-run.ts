@@ -30,7 +30,7 @@ export async function verifyRuns(
     findings.push(...verification.findings);
     lines.push(verdict(folder, verification));
     for (const { file, agrees: isSame, compared, why } of verification.files)
-      rows.push([folder, file, isSame ? "yes" : "no", compared, why]);
+      rows.push([folder, file, isSame === undefined ? "" : isSame ? "yes" : "no", compared, why]);
   }
   await writeTable(context, plan, {
     columns: ["run", "file", "agrees", "compared", "why"].map((name) => ({ name, kind: "text" })),

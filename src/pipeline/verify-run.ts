@@ -30,9 +30,10 @@ import { writeResults } from "./run-results.ts";
 export interface VerifiedFile {
   /** Path below the run folder. */
   readonly file: string;
-  readonly agrees: boolean;
-  /** What was compared: its checksum, and whether it was also worked out again. */
-  readonly compared: "checksum" | "checksum and content";
+  /** Undefined when there was nothing to compare it with. */
+  readonly agrees: boolean | undefined;
+  /** What was compared: its checksum, whether it was also worked out again, or nothing. */
+  readonly compared: "checksum" | "content" | "checksum and content" | "nothing";
   /** Why it does not agree; empty when it does. */
   readonly why: string;
 }
@@ -69,6 +70,7 @@ class Verifier {
   readonly #why = new Map<string, string[]>();
   readonly #again = new Set<string>();
   #fingerprint = "";
+  #hasChecksums = false;
   #record: RunRecord | undefined;
 
   constructor(place: RunFolder) {
@@ -79,16 +81,21 @@ class Verifier {
     const files = [...this.#why].sort(([a], [b]) => compareCodePoints(a, b));
     return {
       agrees: !this.#findings.some((one) => one.severity === "error"),
-      files: files.map(([file, why]) => ({
-        file,
-        agrees: why.length === 0,
-        compared: this.#again.has(file) ? "checksum and content" : "checksum",
-        why: why.join("; "),
-      })),
+      files: files.map(([file, why]) => {
+        const compared = this.#compared(file);
+        const agrees = why.length > 0 ? false : compared === "nothing" ? undefined : true;
+        return { file, agrees, compared, why: why.join("; ") };
+      }),
       findings: this.#findings,
       fingerprint: this.#fingerprint,
       record: this.#record,
     };
+  }
+
+  #compared(file: string): VerifiedFile["compared"] {
+    const isWorkedOut = this.#again.has(file);
+    if (!this.#hasChecksums) return isWorkedOut ? "content" : "nothing";
+    return isWorkedOut ? "checksum and content" : "checksum";
   }
 
   async compareChecksums(found: Checksums): Promise<void> {
@@ -102,6 +109,7 @@ class Verifier {
       const message = "it is not a list of SHA-256 and names";
       return this.#say("run-unreadable", RUN_FILES.checksums, message, parsed.faultyLine);
     }
+    this.#hasChecksums = true;
     for (const [file, digest] of parsed.checksums) {
       const now = found.get(file);
       if (now === undefined) this.#say("run-file-missing", file, "the file is missing");

@@ -43,7 +43,11 @@ async function writeTable(
   const widths = fitWidths({
     names,
     content: natural,
-    canShrink: columns.map((column) => column.kind === "text"),
+    // The first column holds the ids by which a row is known, so it is never cut; nor is a date.
+    canShrink: columns.map(
+      (column, at) =>
+        at > 0 && column.kind === "text" && !column.name.endsWith("_on") && column.name !== "date",
+    ),
     gap: GAP.length,
     total: look.width ?? Number.POSITIVE_INFINITY,
   });

@@ -42,7 +42,7 @@ export const REFERENCE_CODES = [
       "The set's method uses an attribute list that this package does not hold, so counts cannot be scored with it.",
     hint: "give the list with --attributes (a file of taxon,value), name another scheme and take it as a stand-in, or score metric values with --from metrics",
     example:
-      "my-set/set.json:31:5 error attributes-not-held tolerance: the method's own list (West Virginia family tolerance values) is not held",
+      "my-set/set.json:31:5 error attributes-not-held tolerance: the method's own list (family tolerance values of an invented region) is not held",
   }),
   defineFinding({
     code: "bad-attributes",

@@ -6,7 +6,7 @@ import type { PublishedSheet } from "../metrics/iowa-sheets.ts";
 import { IOWA_SHEETS } from "../metrics/iowa-sheets.ts";
 
 /**
- * Three bench count sheets of the Iowa DNR River & Stream Biological Monitoring public records (sessions 6091,
+ * Three bench count sheets of the Iowa DNR River & Stream Biological Monitoring public records (records 6091,
  * 5349 and 5521; source beside the data) through the whole road, from CSV to values, with the shipped tree of
  * taxa. The printed numbers are lines and individuals; the others are worked from the printed counts by hand.
  */

@@ -99,8 +99,8 @@ describe("bmwp-aspt-1983", () => {
   ] as const;
 
   it("sums each family once, whatever its numbers, and counts scoring families only", async () => {
-    // 10 + 10 + 7 + 6 + 5 + 4 + 3 + 2 + 1 = 48 over 9 families: 5.33. Only scoring families are counted: ToolHab
-    // manual, River Habitat Survey (seen). Worms are one class with the score 1.
+    // 10 + 10 + 7 + 6 + 5 + 4 + 3 + 2 + 1 = 48 over 9 families: 5.33. Only scoring families are counted: River
+    // Habitat Survey (United Kingdom), page on the BMWP score, NTAXA and ASPT (seen). Worms are one class with the score 1.
     const found = await scoreSheet("bmwp-aspt-1983", [...RIVER, ["Hydrachnidia", 30]]);
     expect(found.values).toEqual({ bmwp_score: 48, scoring_families: 9, average_score_per_taxon: 5.3 });
     expect([found.index, found.rating]).toEqual([48, "poor"]);

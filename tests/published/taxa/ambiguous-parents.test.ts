@@ -111,7 +111,7 @@ it("a genus adds no taxon beside its species: Vermont DEC hand-out", () => {
  * Published: taxon lines and individuals. Which lines are parents was worked out from the names, not published.
  */
 describe("count sheets of the Iowa DNR", () => {
-  it("session 6091: 10 lines, 108 individuals; Hydropsychidae stands beside its genera", () => {
+  it("record 6091: 10 lines, 108 individuals; Hydropsychidae stands beside its genera", () => {
     const sheet = {
       Ancylidae: 1,
       "Baetis intercalaris": 3,
@@ -129,7 +129,7 @@ describe("count sheets of the Iowa DNR", () => {
     expect(ambiguous).toEqual(["Hydropsychidae"]);
   });
 
-  it("session 5349: 10 lines, 102 individuals; Baetidae and Hydropsychidae stand beside finer records", () => {
+  it("record 5349: 10 lines, 102 individuals; Baetidae and Hydropsychidae stand beside finer records", () => {
     const sheet = {
       Baetidae: 1,
       Cheumatopsyche: 29,
