@@ -2,6 +2,7 @@ import { check } from "./check.ts";
 import type { CommandDefinition } from "./define.ts";
 import { demo } from "./demo.ts";
 import { explain } from "./explain.ts";
+import { exportRun } from "./export.ts";
 import { grids } from "./grids/grids.ts";
 import { init } from "./init.ts";
 import { metrics } from "./metrics.ts";
@@ -24,6 +25,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
   verify,
   rescore,
   qc,
+  exportRun,
   reference,
   demo,
 ];
