@@ -62,7 +62,7 @@ describe("damaged demo files", () => {
       "import{writeSync}from'node:fs';process.on('exit',()=>{const u=process.resourceUsage();writeSync(3,JSON.stringify([u.maxRSS,u.userCPUTime+u.systemCPUTime]))})";
     const next = numbers(7);
     const exits = new Set<number | null>();
-    for (let turn = 0; turn < 45; turn++) {
+    for (let turn = 0; turn < 30; turn++) {
       const folder = demoFolder();
       const file = FILES[turn % FILES.length] ?? "";
       const path = join(folder, file);

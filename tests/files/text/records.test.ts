@@ -163,6 +163,13 @@ describe("cutting text into rows", () => {
     expect(pushed).toBeLessThan(LONGEST_RECORD + (1 << 17));
   });
 
+  it.each(["\n", "\r\n", "\r"])("reads tables far longer than a row may be, with line ends %j", (end) => {
+    for (const row of ["a,b", 'a,"b"']) {
+      const { rows, broken } = read(`${row}${end}`.repeat(LONGEST_RECORD / 2), [1 << 16]);
+      expect([rows.length, broken]).toEqual([LONGEST_RECORD / 2, undefined]);
+    }
+  });
+
   it("knows where the next character belongs", () => {
     const reader = new RecordReader(";");
     reader.push('a;b\n1;"x;\ny";');
