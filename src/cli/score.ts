@@ -35,7 +35,7 @@ export const score = defineCommand({
   name: "score",
   summary: "metric values, scores, an index and a rating for every sample",
   description:
-    "Reads bench sheets, resolves every name, leaves out animals that do not count, draws each larger sample down to the set's fixed count, works out the set's metrics, scores them against the thresholds of the sample's stratum and gives an index and a rating. Every sample comes out exactly once: scored, flagged (with its doubts), held back (not all jars are in) or refused (with the reason).\n\nThe same files, seed, reference set and version give the same bytes, on any machine.\n\nWith --from metrics the tables hold metric values instead of counts, for instance those of `jartally metrics`; they are scored against the same thresholds.",
+    "Reads bench sheets, resolves every name, leaves out animals that do not count, draws each larger sample down to the set's fixed count (by individual, also where the sheet names grids; subsample --by grid draws those), works out the set's metrics, scores them against the thresholds of the sample's stratum and gives an index and a rating. Every sample comes out exactly once: scored, flagged (with its doubts), held back (not all jars are in) or refused (with the reason).\n\nThe same files, seed, reference set and version give the same bytes, on any machine.\n\nWith --from metrics the tables hold metric values instead of counts, for instance those of `jartally metrics`; they are scored against the same thresholds.",
   operands: [
     {
       name: "<sheet...>",

@@ -8,7 +8,7 @@ import type { CountedPile } from "../taxa/counted-pile.ts";
 import type { DrawResult } from "./result.ts";
 import type { Pile, SamplePiles } from "./sample-piles.ts";
 import type { Batch, ScoringChoices } from "./score-batch.ts";
-import { underTarget } from "./subsample/draw-findings.ts";
+import { fewGridsSorted, underTarget } from "./subsample/draw-findings.ts";
 
 /** A pile after the draw: `count` animals of it remain, perhaps none. */
 export interface DrawnPile extends CountedPile {
@@ -37,6 +37,10 @@ export function drawSample(
 ): Drawn {
   const share = fractionSorted(facts);
   const estimatedTotal = share === undefined ? undefined : piles.counted / share;
+  // Only metrics of totals and densities show the estimate, and no other rests on it.
+  const few = fewGridsSorted(sampleId, place, facts, estimatedTotal);
+  const showsTotals = batch.compiled.metrics.some(({ needs }) => needs.includes("fraction-sorted"));
+  if (few !== undefined && showsTotals && !piles.hasExpanded) findings.add(few);
   const undrawn = (target: number | undefined): Drawn => ({
     piles: piles.piles.map((pile) => drawnPile(pile, pile.count)),
     result: { status: "not-drawn", target, algorithm: "", seed: choices.seed },

@@ -29,7 +29,7 @@ export const SUBSAMPLE_CODES = [
     code: "few-grids",
     severity: "note",
     meaning:
-      "Picking stopped at a count after less than a quarter of the tray, so the estimated total and the density may be too high where animals sit in clumps. No metric rests on them.",
+      "Picking stopped at a count after less than a quarter of the tray, so the estimated total and the density may be too high where animals sit in clumps. No other metric rests on them.",
     hint: "pick more grids where totals or densities matter",
     example: "picks.csv:2:1 note few-grids the estimated total of VN-03, 1590, rests on 4 of 30 grids",
   }),

@@ -101,7 +101,9 @@ function notesOf(
   if (drawn.hasFewGrids && drawn.kept >= enoughAnimals(rule)) {
     notes.push("few-grids");
     if (choices.showsEstimates === true)
-      findings.push(fewGrids(sample, toNumber(drawn.estimatedTotal), drawn.grids.length, sheet.gridsOnTray));
+      findings.push(
+        fewGrids(sampleId, place, toNumber(drawn.estimatedTotal), drawn.grids.length, sheet.gridsOnTray),
+      );
   }
   return { findings, notes };
 }

@@ -1,12 +1,8 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
-import { numericFact } from "../../model/sample-facts.ts";
 import type { CountRuleOutcome } from "../../subsample/fixed-count.ts";
 import { repeatCountRule } from "../../subsample/fixed-count.ts";
-import { isFewGrids } from "../../subsample/stop-rule.ts";
-import { gridsOnTray } from "../../subsample/tray.ts";
-import { traysOf } from "../trays/plan-trays.ts";
-import { emptySample, expandedCounts, fewGrids, underTarget } from "./draw-findings.ts";
+import { emptySample, expandedCounts, fewGridsSorted, underTarget } from "./draw-findings.ts";
 import type { DrawChoices, KeptRow, SampleDraw } from "./drawn-sample.ts";
 import { keptWhole, refusedDraw } from "./kept-rows.ts";
 import type { SampleToDraw } from "./walk-samples.ts";
@@ -58,13 +54,9 @@ function notesOf(
   if (status === "under-target")
     findings.push(underTarget(sample.sampleId, sample.place, total, target, sample.share));
   if (status === "empty") findings.push(emptySample(sample));
-  const grids = numericFact(sample.facts, "grids_sorted");
-  const [tray] = traysOf(sample.facts, []);
-  if (estimatedTotal === undefined || grids === undefined || tray === undefined)
-    return { findings, notes: [] };
-  if (total === 0 || !isFewGrids(grids, gridsOnTray(tray))) return { findings, notes: [] };
-  if (choices.showsEstimates === true)
-    findings.push(fewGrids(sample, estimatedTotal, grids, gridsOnTray(tray)));
+  const few = fewGridsSorted(sample.sampleId, sample.place, sample.facts, estimatedTotal);
+  if (few === undefined) return { findings, notes: [] };
+  if (choices.showsEstimates === true) findings.push(few);
   return { findings, notes: ["few-grids"] };
 }
 

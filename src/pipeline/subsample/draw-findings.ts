@@ -1,5 +1,10 @@
 import type { Finding, Place } from "../../findings/finding.ts";
 import { finding } from "../../findings/finding.ts";
+import type { SampleFacts } from "../../model/sample-facts.ts";
+import { numericFact } from "../../model/sample-facts.ts";
+import { isFewGrids } from "../../subsample/stop-rule.ts";
+import { gridsOnTray } from "../../subsample/tray.ts";
+import { traysOf } from "../trays/plan-trays.ts";
 import type { SampleToDraw } from "./walk-samples.ts";
 
 /** Too few animals although only a part of the sample was sorted, or it is not known how much was. */
@@ -38,7 +43,8 @@ export function emptySample({ sampleId, place }: SampleToDraw): Finding {
 
 /** An estimate that rests on a count stopped after few grids. */
 export function fewGrids(
-  { sampleId, place }: SampleToDraw,
+  sampleId: string,
+  place: Place,
   estimatedTotal: number,
   grids: number,
   onTray: number,
@@ -47,4 +53,23 @@ export function fewGrids(
     message: `the estimated total of ${sampleId}, ${Math.round(estimatedTotal)}, rests on ${grids} of ${onTray} grids`,
     sampleId,
   });
+}
+
+/**
+ * The same where the log tells how many grids of which tray were sorted.
+ *
+ * @returns undefined where it does not, where enough grids were sorted, and where there is nothing to estimate
+ */
+export function fewGridsSorted(
+  sampleId: string,
+  place: Place,
+  facts: SampleFacts | undefined,
+  estimatedTotal: number | undefined,
+): Finding | undefined {
+  const grids = numericFact(facts, "grids_sorted");
+  const [tray] = traysOf(facts, []);
+  if (grids === undefined || tray === undefined || estimatedTotal === undefined || estimatedTotal === 0)
+    return undefined;
+  const onTray = gridsOnTray(tray);
+  return isFewGrids(grids, onTray) ? fewGrids(sampleId, place, estimatedTotal, grids, onTray) : undefined;
 }

@@ -3,6 +3,7 @@ import type { DrawChoices } from "../../../src/pipeline/subsample/drawn-sample.t
 import { drawIndividuals } from "../../../src/subsample/draw-individuals.ts";
 import { randomStream } from "../../../src/subsample/stream.ts";
 import { brief } from "../../helpers/reading.ts";
+import { saying, smallBatch } from "../../helpers/small-batch.ts";
 import { smallDraw } from "../../helpers/small-draw.ts";
 
 const choices = (target: number, more: Partial<DrawChoices> = {}): DrawChoices => ({
@@ -110,5 +111,26 @@ describe("a draw by individual", () => {
     const drawn = await smallDraw(sheet, undefined, choices(100));
     expect(drawn.map(({ status }) => status)).toEqual(["refused", "drawn"]);
     expect(drawn[0]?.findings.map(brief)).toEqual(["2:1 error expanded-counts"]);
+  });
+});
+
+describe("the estimate in scores", () => {
+  const few = async (metrics: { readonly id: string }[], grids: number) => {
+    const { scoreBatch } = await import("../../../src/pipeline/score-batch.ts");
+    const batch = await smallBatch({
+      sheet: "sample_id,taxon,count\nA,Zapada,212\n",
+      log: `sample_id,tray,grids_sorted,area_sampled_m2\nA,5x6,${grids},0.5\n`,
+      set: { metrics: [{ id: "taxa_richness" }, ...metrics] },
+    });
+    const choices = { seed: "1", target: undefined, stratum: undefined };
+    return [...scoreBatch(batch, choices)].flatMap(({ findings }) => saying(findings, "few-grids"));
+  };
+
+  it("carries few-grids where a total or a density is among the metrics, and only there", async () => {
+    const said = ["2 note the estimated total of A, 1590, rests on 4 of 30 grids"];
+    expect(await few([{ id: "density_per_m2" }], 4)).toEqual(said);
+    expect(await few([{ id: "estimated_total" }], 4)).toEqual(said);
+    expect(await few([{ id: "density_per_m2" }], 8)).toEqual([]);
+    expect(await few([], 4)).toEqual([]);
   });
 });
