@@ -73,7 +73,12 @@ async function readSheet(table: TableReading, builder: BenchSheetBuilder): Promi
     return readCrossTab(table, builder);
   const columns = matchColumns(
     table,
-    { known: LONG_COLUMNS, required: ["sample_id", "taxon", "count"], extra: "ignored" },
+    {
+      known: LONG_COLUMNS,
+      required: ["sample_id", "taxon", "count"],
+      extra: "ignored",
+      doubtsNearNames: true,
+    },
     builder.findings,
   );
   if (columns.isUsable) return readLongSheet(table, columns, builder);

@@ -6,12 +6,20 @@ import type { FindingSink } from "../findings/collector.ts";
 import { finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import { cleanCell, isUnusable } from "./cell-text.ts";
+import { unusedColumns } from "./unused-columns.ts";
+
+/** Other writings of a column that can mean nothing else, and that decide which animals count. */
+const SAME_COLUMN: ReadonlyMap<string, string> = new Map([
+  ["stage", "life_stage"],
+  ["lifestage", "life_stage"],
+]);
 
 /** The name of a column as the program compares it: lower case, underscores for blanks and hyphens. */
 export function columnKey(header: string): string {
-  return cleanCell(header)
+  const key = cleanCell(header)
     .text.toLowerCase()
     .replace(/[\s-]+/g, "_");
+  return SAME_COLUMN.get(key) ?? key;
 }
 
 /** Which columns a table has. */
@@ -32,6 +40,8 @@ export interface ColumnRules {
   readonly required: readonly string[];
   /** What a column of another name is: kept out of the way, or data of its own that may not stand twice. */
   readonly extra: "ignored" | "data";
+  /** Whether a column that is not read but looks like a known one is a doubt. */
+  readonly doubtsNearNames?: boolean;
 }
 
 /** Finds the columns of a table by the names in its header and reports what is missing, twice or padded. */
@@ -79,6 +89,14 @@ export function matchColumns(table: TableReading, rules: ColumnRules, findings: 
     else extra.push(cell);
   }
   reportPadding(table, findings);
+  for (const { cell, meant } of rules.doubtsNearNames === true ? unusedColumns(extra, rules.known, at) : []) {
+    if (meant !== undefined)
+      report(
+        "unused-column",
+        cell.column,
+        `the column ${quoted(cell.text)} is not used; did you mean ${meant}?`,
+      );
+  }
   const missing = table.header.length === 0 ? [] : rules.required.filter((name) => !at.has(name));
   const further = missing.length === 0 ? undefined : headerHint(table, rules.required);
   for (const name of missing) {

@@ -39,7 +39,7 @@ export async function readSampleLog(
   const read = await readRecords(
     input,
     options,
-    { known: LOG_COLUMNS, required: ["sample_id"], extra: "data", key: "sample_id" },
+    { known: LOG_COLUMNS, required: ["sample_id"], extra: "data", doubtsNearNames: true, key: "sample_id" },
     findings,
     (record, columns, place) => {
       const facts = factsOf(record, columns, place);

@@ -34,6 +34,14 @@ export const SHEET_CODES = [
     example: "sheet.csv:1:5 warning nameless-column field 5 has no name in the header and a value in line 7",
   }),
   defineFinding({
+    code: "unused-column",
+    severity: "warning",
+    meaning:
+      "A column has a name that is not read, but looks like one that is: what stands in it would change the result.",
+    hint: "give the column the name of the one that is meant, or a name that is not close to it",
+    example: 'sheet.csv:1:4 warning unused-column the column "Jar" is not used; did you mean container?',
+  }),
+  defineFinding({
     code: "left-out-column",
     severity: "note",
     meaning:
