@@ -80,6 +80,17 @@ describe("expansion by stages", () => {
 
   it.each([
     ["more grids than on the tray", [{ gridsOnTray: 3, wholeGrids: 4, animals: 1 }]],
+    [
+      "more grids with the split ones than on the tray",
+      [{ gridsOnTray: 3, wholeGrids: 3, animals: 1, parts: [{ animals: 1, portion: fraction(1, 2) }] }],
+    ],
+    [
+      "more grids with those that went on than on the tray",
+      [
+        { gridsOnTray: 3, wholeGrids: 2, animals: 1, movedGrids: 2 },
+        { gridsOnTray: 3, wholeGrids: 1, animals: 1 },
+      ],
+    ],
     ["a tray without grids", [{ gridsOnTray: 0, wholeGrids: 0, animals: 0 }]],
     ["half a grid", [{ gridsOnTray: 3, wholeGrids: 1.5, animals: 1 }]],
     ["half an animal", [{ gridsOnTray: 3, wholeGrids: 1, animals: 1.5 }]],
