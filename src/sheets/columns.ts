@@ -89,20 +89,22 @@ export function matchColumns(table: TableReading, rules: ColumnRules, findings: 
     else extra.push(cell);
   }
   reportPadding(table, findings);
-  for (const { cell, meant } of rules.doubtsNearNames === true ? unusedColumns(extra, rules.known, at) : []) {
-    if (meant !== undefined)
-      report(
-        "unused-column",
-        cell.column,
-        `the column ${quoted(cell.text)} is not used; did you mean ${meant}?`,
-      );
-  }
   const missing = table.header.length === 0 ? [] : rules.required.filter((name) => !at.has(name));
   const further = missing.length === 0 ? undefined : headerHint(table, rules.required);
   for (const name of missing) {
     const hint = further ?? closestHint(name, extra);
     report("missing-column", 0, missingMessage(name, table.header), true, hint);
     isUsable = false;
+  }
+  if (isUsable && rules.doubtsNearNames === true) {
+    for (const { cell, meant } of unusedColumns(extra, rules.known, at)) {
+      if (meant === undefined) continue;
+      report(
+        "unused-column",
+        cell.column,
+        `the column ${quoted(cell.text)} is not used; did you mean ${meant}?`,
+      );
+    }
   }
   return { at, extra, nameless, isUsable };
 }
