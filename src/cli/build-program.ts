@@ -51,7 +51,7 @@ function addCommand(
   // A command with work of its own may not take the options that stand behind the name of one below it.
   if (definition.subcommands !== undefined) command.enablePositionalOptions();
   for (const operand of definition.operands) command.argument(operand.name);
-  for (const option of definition.options) command.addOption(new Option(option.flags));
+  for (const option of definition.options) command.addOption(parserOption(option));
   command.action(async () => {
     refuseLostOptions(parent, definition.name);
     const given = command.opts();
@@ -61,6 +61,16 @@ function addCommand(
     if (used.length > 0 && options.get(quietOption) !== true)
       await context.stderr.write(`${SETTINGS_FILE} sets ${used.join(" ")}\n`);
     await invoke({ command: definition, input: { operands: command.args, options } });
+  });
+}
+
+/** The option as the parser knows it. Of one given twice the parser would take the last and drop the other silently. */
+function parserOption({ flags, isSwitch }: OptionDefinition<unknown>): Option {
+  const option = new Option(flags);
+  if (isSwitch === true) return option;
+  return option.argParser((word: string, earlier: string | undefined) => {
+    if (earlier === undefined || earlier === word) return word;
+    throw new UsageError(`${option.long ?? flags} is given twice, as "${earlier}" and "${word}"`);
   });
 }
 

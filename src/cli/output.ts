@@ -8,6 +8,7 @@ import { writeWhole } from "../files/safe-write.ts";
 import type { CommandContext, TextStream } from "./context.ts";
 import type { OptionValues } from "./define.ts";
 import { UsageError } from "./define.ts";
+import { findingsOption } from "./options/messages.ts";
 import { forceOption, formatOption, outputOption } from "./options/output.ts";
 
 /** Where the data go and in which format; settled before any work is done. */
@@ -40,6 +41,7 @@ export async function planOutput(
   const given = options.get(outputOption);
   const path = given === undefined || given === "-" ? undefined : given;
   const force = options.get(forceOption) === true;
+  await checkFindingsFile(context, options, inputs, path);
   const byExtension = path === undefined ? undefined : formatOfExtension(path);
   const fallback = path === undefined && context.stdout.isTerminal ? "table" : "csv";
   const format = options.get(formatOption) ?? byExtension ?? fallback;
@@ -91,18 +93,36 @@ export function streamSink(stream: TextStream): TextSink & { flush(): Promise<vo
   };
 }
 
+/** The file for the findings may be no input and not the output either, and is not overwritten unasked. */
+async function checkFindingsFile(
+  context: CommandContext,
+  options: OptionValues,
+  inputs: readonly string[],
+  output: string | undefined,
+): Promise<void> {
+  const path = options.get(findingsOption);
+  if (path === undefined) return;
+  if (path === "-")
+    throw new UsageError("--findings needs a file", "findings are printed on standard error anyway");
+  if (output !== undefined && resolve(context.cwd, path) === resolve(context.cwd, output))
+    throw new UsageError("--findings and --output name the same file");
+  await refuseInputAsOutput(path, inputs, context.cwd, "--findings");
+  await checkWritable(path, options.get(forceOption) === true, context.cwd);
+}
+
 /** @throws UsageError when the output is one of the inputs, also through a link */
 export async function refuseInputAsOutput(
   path: string,
   inputs: readonly string[],
   cwd: string,
+  option = "--output",
 ): Promise<void> {
   const output = await nodeFileSystem.realPath(resolve(cwd, path)).catch(() => resolve(cwd, path));
   for (const input of inputs) {
     if (input === "-") continue;
     const real = await nodeFileSystem.realPath(resolve(cwd, input)).catch(() => resolve(cwd, input));
     if (real === output)
-      throw new UsageError(`the output ${path} is also an input`, "choose another name for --output");
+      throw new UsageError(`the output ${path} is also an input`, `choose another name for ${option}`);
   }
 }
 

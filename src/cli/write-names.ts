@@ -39,7 +39,7 @@ export async function planNames(
   if (output !== undefined && resolve(context.cwd, output) === path)
     throw new UsageError("--output and --write-names name the same file");
   const force = options.get(forceOption) === true;
-  await refuseInputAsOutput(given, inputs, context.cwd);
+  await refuseInputAsOutput(given, inputs, context.cwd, "--write-names");
   await checkWritable(given, force, context.cwd);
   return { path, shownAs: given, force };
 }
