@@ -71,6 +71,19 @@ describe("below", () => {
     expect(rejected).toEqual([]);
   });
 
+  it("cuts the range of two words into equal pieces as well", () => {
+    const of = (n: number, ...words: [high: number, low: number][]) => {
+      const queue = words.flatMap(([high, low]) => [(high * 2 ** 11) | 0, low | 0]);
+      return streamFromWords({ next: () => queue.shift() ?? 0 }).below(n);
+    };
+    // 2^33 pieces of 2^20: the number (2^32 x 3 + 2^21) / 2^20.
+    expect(of(2 ** 33, [3, 2 ** 21])).toBe(3 * 2 ** 12 + 2);
+    expect(of(2 ** 33, [3, 2 ** 21 - 1])).toBe(3 * 2 ** 12 + 1);
+    // 2^52 + 1 pieces of 1: the largest is 2^52, the next one is thrown away.
+    expect(of(2 ** 52 + 1, [2 ** 20, 0])).toBe(2 ** 52);
+    expect(of(2 ** 52 + 1, [2 ** 20, 1], [0, 7])).toBe(7);
+  });
+
   it("refuses a range without a number in it", () => {
     const stream = randomStream("a/1", "1", "S1");
     expect(() => stream.below(0)).toThrow(RangeError);
