@@ -7,12 +7,12 @@ import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact } from "../model/sample-facts.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
 import { checkIntake, intakeContext, SEE_TO_FIRST } from "../quality/intake/check-intake.ts";
-import { uncountedJars } from "../quality/intake/jars.ts";
 import type { IntakeContext } from "../quality/intake/rule.ts";
 import type { ListedTaxon } from "../sheets/alerts-list.ts";
 import type { Alert } from "./alerts.ts";
 import { findAlerts } from "./alerts.ts";
 import { flagsOf } from "./flags.ts";
+import { reportUncountedJars } from "./jars-of-rows.ts";
 import type { NamedRows } from "./load.ts";
 import { checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
 import { gatherPiles, placeOfSample } from "./sample-piles.ts";
@@ -88,9 +88,7 @@ function checkCounted(
   const piles = gatherPiles(sampleId, own, { table, names, policy, findings });
   const alerts = watch === undefined ? [] : findAlerts(sampleId, own, { table, names }, watch, findings);
   const place = placeOfSample(table, own);
-  const jars = jarsOf(own, rows);
-  const lacking = jars === undefined ? undefined : uncountedJars(sampleId, jars, facts, place);
-  if (lacking !== undefined) findings.add(lacking);
+  reportUncountedJars(sampleId, own, table, facts, findings);
   const heldBack = checkFacts(sampleId, facts, choices, intake, findings);
   if (choices.set !== undefined) stratumOf(sampleId, facts, choices.set, undefined, place, findings);
   const faults = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
@@ -162,17 +160,6 @@ function known(
     siteId: fact(facts, "site_id") ?? "",
     collectedOn: fact(facts, "collected_on") ?? "",
   };
-}
-
-/** The jars that the rows name; undefined when a row names none, since it may be of any. */
-function jarsOf(own: Uint32Array, { table }: NamedRows): ReadonlySet<string> | undefined {
-  const jars = new Set<string>();
-  for (const row of own) {
-    const jar = table.rareAt(row)?.container;
-    if (jar === undefined) return undefined;
-    jars.add(jar);
-  }
-  return jars;
 }
 
 function codesOf(findings: readonly Finding[], severity: Finding["severity"]): FindingCode[] {

@@ -1,9 +1,11 @@
 import type { FindingSink } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
+import { divide, exactOf } from "../model/exact.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fractionSorted } from "../model/sample-facts.ts";
 import { applyCountRule } from "../subsample/fixed-count.ts";
+import { targetRange } from "../subsample/target-range.ts";
 import type { CountedPile } from "../taxa/counted-pile.ts";
 import type { DrawResult } from "./result.ts";
 import type { Pile, SamplePiles } from "./sample-piles.ts";
@@ -66,6 +68,7 @@ export function drawSample(
     counts: main.map((pile) => pile.count),
     target,
     fractionSorted: share,
+    lowerLimit: choices.target === undefined ? lowerLimitOf(batch, target) : undefined,
     seed: choices.seed,
     sampleId,
     algorithm: choices.algorithm,
@@ -80,6 +83,12 @@ export function drawSample(
     kept: outcome.kept,
     estimatedTotal,
   };
+}
+
+/** The set's own tolerance of its target: 190 of 200 within 20 percent are not too few. */
+function lowerLimitOf(batch: Batch, target: number): number | undefined {
+  const within = batch.compiled.set.definition.count_rule.within_percent;
+  return within === undefined ? undefined : targetRange(target, divide(exactOf(within), exactOf(100))).lower;
 }
 
 /** Piles of which nothing is left stay in the list: a record called not distinct because of one is judged again. */

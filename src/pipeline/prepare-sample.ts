@@ -10,6 +10,7 @@ import { CommunityAssembler } from "../taxa/assemble.ts";
 import { BatchTaxaCollector } from "../taxa/batch-taxa.ts";
 import type { Drawn } from "./draw-sample.ts";
 import { drawSample } from "./draw-sample.ts";
+import { reportUncountedJars } from "./jars-of-rows.ts";
 import { checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
 import type { DrawResult, SampleScore } from "./result.ts";
 import type { SamplePiles } from "./sample-piles.ts";
@@ -146,6 +147,7 @@ export class SamplePreparer {
     const faults = [...(batch.refused.get(sampleId) ?? []), ...piles.refusals];
     if (faults.length > 0) return stopped("refused", undefined, faults);
     if (isHeldBack(sampleId, facts, findings)) return stopped("held-back", piles.counted);
+    reportUncountedJars(sampleId, rows, batch.table, facts, findings);
     const { definition } = batch.compiled.set;
     const stratum = choices.metricsOnly
       ? known.stratum

@@ -105,7 +105,12 @@ export function scoreValues(
   const rounded = decimals === undefined ? index : roundExact(index, decimals);
   const { ratings } = definition;
   const deciding = ratings.on === "rounded" ? rounded : index;
-  const { rating } = rate(deciding, classesFor(set.classes, one.stratum), ratings.gaps);
+  const classes = classesFor(set.classes, one.stratum);
+  const { rating } = rate(deciding, classes, ratings.gaps);
+  if (rating === "" && classes.length > 0) {
+    const message = `index ${numberText(toNumber(deciding))} of ${one.sampleId} lies in no class of the set`;
+    findings.add(finding("no-class", one.place, { message, sampleId: one.sampleId }));
+  }
   return { metrics, index: rounded, rating, steps, unrounded: index };
 }
 

@@ -63,6 +63,11 @@ export function walkSample(
     const message = `sample ${one.sampleId} has ${kept} animals; the set asks for at least ${least}`;
     findings.add(finding("few-animals", one.place, { message, sampleId: one.sampleId }));
   }
+  const isSaid = findings.all.some((one) => one.code === "expanded-counts");
+  if (least !== null && choices.metricsOnly !== true && prepared.gathered.piles.hasExpanded && !isSaid) {
+    const message = `sample ${one.sampleId} holds expanded counts, so it is not known whether ${least} animals were counted`;
+    findings.add(finding("expanded-counts", one.place, { message, sampleId: one.sampleId }));
+  }
   const scored = choices.metricsOnly
     ? measureOnly(batch.compiled, one, findings)
     : scoreCommunity(batch.compiled, one, findings);

@@ -93,6 +93,13 @@ export const SCORE_CODES = [
       "log.csv:5:9 error replicate-fractions the replicates of VN-03 were sorted to different fractions (VN-03 0.25, VN-03-2 1), so they cannot be pooled",
   }),
   defineFinding({
+    code: "no-class",
+    severity: "warning",
+    meaning: "An index lies in no rating class of the set, so the sample has no rating.",
+    hint: "look at the rating classes of the set for a gap: jartally reference check names it",
+    example: "sheet.csv:2:1 warning no-class index 65.8 of VN-03 lies in no class of the set",
+  }),
+  defineFinding({
     code: "no-animals",
     severity: "warning",
     meaning: "A sample has no animal that counts.",
