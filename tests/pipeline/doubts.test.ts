@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { ScoreSamplesRequest } from "../../src/pipeline/score-samples.ts";
 import { scoreSamples } from "../../src/pipeline/score-samples.ts";
+import { scorePlain, shippedSet } from "../helpers/sets.ts";
 
 async function flagsOf(sheet: string, over: Partial<ScoreSamplesRequest> = {}, log?: string) {
   const batch = await scoreSamples({
@@ -49,5 +50,13 @@ describe("doubts of a score", () => {
       ["A", "flagged", "under-target"],
       ["B", "flagged", "under-target"],
     ]);
+  });
+
+  it("are there when an index lies in no class", async () => {
+    const set = await shippedSet("hilsenhoff-family-1988");
+    const without = { ...set, classes: set.classes.slice(1) };
+    const { index, rating, findings } = scorePlain(without, { family_biotic_index: "2" });
+    expect([index, rating, findings.map((one) => one.code)]).toEqual([2, "", ["no-class"]]);
+    expect(scorePlain(set, { family_biotic_index: "2" }).findings).toEqual([]);
   });
 });
