@@ -65,7 +65,6 @@ class CrossTabReader {
     this.#width = table.header.length;
     this.#builder = builder;
     this.#taxonAt = columns.taxonAt;
-    builder.table.setNameColumn(columns.taxonAt + 1);
     this.#samples = columns.samples.map((sample) => ({ ...sample, hasCount: false, sum: 0, faulty: [] }));
     this.#facts = new RowFactsReader(columns.factsAt);
     this.#nameless = new NamelessColumns(table, columns.nameless);

@@ -49,7 +49,6 @@ class LongSheetReader {
     this.#builder = builder;
     this.#sampleAt = columns.at.get("sample_id") ?? 0;
     this.#nameAt = columns.at.get("taxon") ?? 0;
-    builder.table.setNameColumn(this.#nameAt + 1);
     this.#countAt = columns.at.get("count") ?? 0;
     this.#facts = new RowFactsReader(columns.at);
     builder.table.setNameColumn(this.#nameAt + 1);

@@ -162,6 +162,14 @@ describe("opening tables", () => {
     ]);
   });
 
+  it("knows the line of every row when cells hold line breaks, in the header too", async () => {
+    const { header, lines } = await readWhole('"a\nb",c\n"1\n2",3\n4,"5"\n6,7\n');
+    expect([header, lines]).toEqual([
+      ["a b", "c"],
+      [3, 5, 6],
+    ]);
+  });
+
   it("names the opening line of a quote that is never closed and keeps the rows before it", async () => {
     const { rows, findings, isBroken } = await readWhole('a,b\n1,2\n3,"4\n5,6\n');
     expect(rows).toEqual([["1", "2"]]);

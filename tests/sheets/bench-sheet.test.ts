@@ -130,10 +130,11 @@ describe("long bench sheets", () => {
   it.each([
     [
       "a row without a sample id",
-      "sample_id,taxon,count\nS1,Baetis,3\n ,Caenis,x\n",
+      "sample_id,taxon,count\nS1,Baetis,3\n ,Caenis,x\n,Nais,0\n",
       [
         "3:1 error missing-sample-id the row has no sample id",
         '3:3 error bad-count count "x" says that animals were there, not how many',
+        "4:1 error missing-sample-id the row has no sample id",
       ],
     ],
     [

@@ -76,6 +76,33 @@ describe("cross-tab bench sheets", () => {
     expect(rows).toEqual(["S1|Baetis|3|unknown", "S2|Baetis|1|unknown"]);
   });
 
+  it("leaves out rows of totals and holds them against the counts", async () => {
+    const { findings, rows, refused } = await readSheets([
+      "order,taxon,S1,S2,S3\nE,Baetis,3,1,\nE,Caenis,4,2,\n,Total,7,4,\n,TOTAL individuals:,7,3,x\n",
+    ]);
+    expect(rows.length).toBe(4);
+    expect(findings.slice(1).map((found) => `${brief(found)} ${found.sampleId} ${found.message}`)).toEqual([
+      '4:2 note left-out-row  the row "Total" adds up others and was left out',
+      "4:4 warning wrong-total S2 the total is 4, the counts above it add up to 3",
+      '5:2 note left-out-row  the row "TOTAL individuals:" adds up others and was left out',
+    ]);
+    expect(refused).toEqual({});
+  });
+
+  it("points at the cells that contradict the facts of their row", async () => {
+    const { sheets, findings } = await readSheets([
+      "taxon,number_of_taxa,distinct,S1,S2\nChironomidae,4,,9,3\nNais,1,maybe,2,\n",
+    ]);
+    expect(findings.map((found) => `${brief(found)} ${found.sampleId}`)).toEqual([
+      "2:5 error bad-value S2",
+      "3:3 error bad-value S1",
+    ]);
+    expect([sheets.table.nameColumnAt(0), Object.fromEntries(sheets.refused)]).toEqual([
+      1,
+      { S2: ["bad-value"], S1: ["bad-value"] },
+    ]);
+  });
+
   it.each([
     [
       "a sample column that stands twice",
