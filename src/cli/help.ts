@@ -23,7 +23,7 @@ export function programHelp(commands: readonly CommandDefinition[]): string {
     exitStatus(),
     environment(),
     wrap(
-      "A score is no legal determination unless the responsible agency's method was followed by qualified people. Report bugs with the command line, the version and the first lines of the files.",
+      "A score is no legal determination unless the responsible agency's method was followed by qualified people. To report a bug, give the command line, the version and the first lines of the files.",
       WIDTH,
     ).join("\n"),
   ].join("\n\n")}\n`;

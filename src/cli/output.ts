@@ -1,9 +1,9 @@
-import { resolve } from "node:path";
+import { extname, resolve } from "node:path";
 import { FileError } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
 import type { Envelope, OutputColumn, OutputRow, TableLook, TextSink } from "../files/formats/define.ts";
 import type { FormatId } from "../files/formats/registry.ts";
-import { findFormat, formatOfExtension } from "../files/formats/registry.ts";
+import { findFormat, formatOfExtension, OUTPUT_FORMATS } from "../files/formats/registry.ts";
 import { writeWhole } from "../files/safe-write.ts";
 import type { CommandContext, TextStream } from "./context.ts";
 import type { OptionValues } from "./define.ts";
@@ -45,10 +45,20 @@ export async function planOutput(
   const byExtension = path === undefined ? undefined : formatOfExtension(path);
   const fallback = path === undefined && context.stdout.isTerminal ? "table" : "csv";
   const format = options.get(formatOption) ?? byExtension ?? fallback;
+  if (path !== undefined && byExtension === undefined && options.get(formatOption) === undefined)
+    refuseForeignExtension(path);
   if (path === undefined) return { format, path, force };
   await refuseInputAsOutput(path, inputs, context.cwd);
   await checkWritable(path, force, context.cwd);
   return { format, path, force };
+}
+
+/** A file called .xlsx that holds CSV would mislead whoever opens it; a name without extension promises nothing. */
+function refuseForeignExtension(path: string): void {
+  const extension = extname(path);
+  if (extension === "" || path.startsWith("/dev/")) return;
+  const known = OUTPUT_FORMATS.flatMap((format) => format.extensions).join(", ");
+  throw new UsageError(`--output: nothing is written as ${extension}`, `use ${known}, or say --format`);
 }
 
 /** Writes a table to its place, whole or not at all when that is a file. */

@@ -23,7 +23,7 @@ export async function runCommandLine(
   } catch (error) {
     if (error instanceof CommanderError) {
       if (error.exitCode === 0) return EXIT.done;
-      const message = error.code === "commander.help" ? "name a command" : sentence(error.message);
+      const message = error.code === "commander.help" ? unknownTopic(words) : sentence(error.message);
       return reportUsage(message, "", words, commands, context);
     }
     if (error instanceof UsageError) return reportUsage(error.message, error.hint, words, commands, context);
@@ -52,7 +52,13 @@ async function reportUsage(
   return EXIT.usage;
 }
 
-/** commander starts its messages with "error: " and puts suggestions on a line of their own. */
+/** Help was asked for and cannot be given: no command was named, or one that there is not. */
+function unknownTopic(words: readonly string[]): string {
+  const topic = words[0] === "help" ? words.slice(1).join(" ") : "";
+  return topic === "" ? "name a command" : `there is no command "${topic}"`;
+}
+
+/** commander starts its messages with "error: " and puts suggestions in parentheses on a line of their own. */
 function sentence(message: string): string {
-  return message.replace(/^error: /, "").replace(/\s*\n\s*/g, " ");
+  return message.replace(/^error: /, "").replace(/\s*\n\s*\(Did you mean (.*)\)$/, "; did you mean $1");
 }

@@ -13,6 +13,7 @@ import type { ReadFile } from "../sheets/bench-sheet.ts";
 import type { OpenedBatch } from "./batch-input.ts";
 import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";
+import { UsageError } from "./define.ts";
 import type { ExitCode } from "./exit-codes.ts";
 import { EXIT, worst } from "./exit-codes.ts";
 import { finish } from "./finish.ts";
@@ -57,6 +58,7 @@ export async function scoreFiles(
   if (scoreAll === undefined || set === undefined)
     return worst(await finish(context, options, loaded.findings, files), EXIT.refused);
 
+  refuseUnknownStratum(choices.stratum, set);
   const seed = settleSeed(choices.seed, context);
   const findings: Finding[] = [...loaded.findings];
   const tally = new Map<SampleScore["status"], number>();
@@ -138,6 +140,16 @@ async function loadSamples(
     );
   };
   return { ...loaded, scoreAll, save };
+}
+
+/** A stratum given for all samples is the user's word and no fault of the log. */
+function refuseUnknownStratum(stratum: string | undefined, set: ReferenceSet): void {
+  const { id, strata } = set.definition;
+  if (stratum === undefined || strata.some((one) => one.id === stratum)) return;
+  throw new UsageError(
+    `--stratum: the set ${id} has no stratum "${stratum}"`,
+    `it has ${strata.map((one) => one.id).join(", ")}`,
+  );
 }
 
 function* rowsOf(

@@ -29,9 +29,9 @@ describe("the command line", () => {
   });
 
   it.each([
-    [["scor"], /unknown command 'scor' \(Did you mean score\?\)/],
+    [["scor"], /unknown command 'scor'; did you mean score\? \(see/],
     [["zzzzqqq"], /unknown command 'zzzzqqq' \(see/],
-    [["score", "a.csv", "--sed", "1"], /unknown option '--sed' \(Did you mean --seed\?\)/],
+    [["score", "a.csv", "--sed", "1"], /unknown option '--sed'; did you mean --seed\? \(see/],
     [
       ["score", "a.csv", "--format", "cvs", "--reference", "x"],
       /--format: "cvs" is not one of csv, tsv, json, ndjson, table/,
@@ -39,6 +39,9 @@ describe("the command line", () => {
     [["score", "--reference", "x"], /missing required argument 'sheet'/],
     [["score", "a.csv"], /name a reference set with --reference \(jartally reference list shows them\)/],
     [["demo", "extra"], /too many arguments/],
+    [["help", "scor"], /there is no command "scor"/],
+    [["demo", "-o", "scores.xlsx"], /--output: nothing is written as \.xlsx \(use \.csv, .*--format\)/],
+    [["demo", "--stratum", "upland"], /unknown option/],
     [["reference"], /name a command/],
     [["score", "-", "-", "--reference", "hilsenhoff-family-1988"], /standard input/],
   ])("refuses %j with 2 and says what is wrong", (words, message) => {

@@ -67,6 +67,6 @@ describe("the program", () => {
     for (const line of help.split("\n")) expect(line.length, line).toBeLessThanOrEqual(80);
     expect(help).toContain("Exit status");
     expect(help).toContain("Environment");
-    expect(help).toContain("Report bugs");
+    expect(help).toContain("To report a bug");
   });
 });

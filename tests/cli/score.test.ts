@@ -115,6 +115,14 @@ describe("score", () => {
     expect(stderr).toContain("no legal determination");
   });
 
+  it("refuses a stratum for all samples that the set does not have, as wrong usage", () => {
+    const result = runJartally(["score", ...DEMO, "--stratum", "moon"], { cwd: demoFolder() });
+    expect([result.status, result.stdout]).toEqual([2, ""]);
+    expect(result.stderr).toBe(
+      'jartally: --stratum: the set vennaloo-demo has no stratum "moon" (it has upland, valley, lowland)\n',
+    );
+  });
+
   it("names close ids of a set it does not know", () => {
     const result = runJartally(["score", "a.csv", "--reference", "vennalo-demo"], {
       cwd: folderWith({ "a.csv": "x" }),
