@@ -8,6 +8,7 @@ import { init } from "./init.ts";
 import { metrics } from "./metrics.ts";
 import { qc } from "./qc/qc.ts";
 import { reference } from "./reference/reference.ts";
+import { report } from "./report.ts";
 import { rescore } from "./rescore.ts";
 import { score } from "./score.ts";
 import { subsample } from "./subsample.ts";
@@ -25,6 +26,7 @@ export const COMMANDS: readonly CommandDefinition[] = [
   verify,
   rescore,
   qc,
+  report,
   exportRun,
   reference,
   demo,

@@ -1,7 +1,8 @@
 import type { ReferenceSet } from "../reference/set.ts";
 import { wrap } from "./wrap.ts";
 
-const VERIFICATION_TEXT = {
+/** How a set was checked, in a line. */
+export const VERIFICATION_TEXT = {
   checked: "checked: records published with their answers reproduce",
   transcribed: "transcribed from the publication; not checked against published answers",
   memory: "recalled from memory, at least in part: check before use",

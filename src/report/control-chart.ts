@@ -5,6 +5,7 @@ import { LabelLayout } from "echarts/features";
 import { SVGRenderer } from "echarts/renderers";
 import { numberText } from "../model/number-text.ts";
 import type { ControlChart, ControlPoint } from "../quality/control-chart.ts";
+import { stillSvg } from "./chart-svg.ts";
 import { escapeHtml } from "./html.ts";
 
 use([LineChart, GridComponent, MarkLineComponent, LabelLayout, SVGRenderer]);
@@ -26,7 +27,7 @@ export function drawControlChart(chart: ControlChart, id: string): string {
   try {
     surface.setOption(optionsOf(chart));
     const svg = surface.renderToSVGString();
-    return still(svg, id).replace(
+    return stillSvg(svg, id).replace(
       "<svg ",
       `<svg role="img" aria-label="${escapeHtml(describeControlChart(chart))}" `,
     );
@@ -138,15 +139,4 @@ function axisLabel({ date, sampleId }: ControlPoint, isCrowded: boolean): string
 
 function shown(value: number | undefined): string {
   return value === undefined ? "not computable" : String(Number(value.toFixed(2)));
-}
-
-/**
- * Leaves the drawing and takes off what only a live chart needs: classes and rules for the mouse, and marks of
- * the library. What refers to each other is named after `id`; the library numbers it through the process.
- */
-function still(svg: string, id: string): string {
-  return svg
-    .replace(/<style\b[\s\S]*?<\/style>\s*/g, "")
-    .replace(/ (?:class="zr[^"]*"|ecmeta_\w+="[^"]*"|pointer-events="visible")/g, "")
-    .replace(/\bzr\d+-/g, `${id}-`);
 }
