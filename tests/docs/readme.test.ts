@@ -100,5 +100,5 @@ describe("the README", () => {
       updated = updated.replace(block, () => fresh);
     }
     if (process.env.UPDATE_DOCS === "1" && process.env.CI === undefined) writeFileSync(README, updated);
-  });
+  }, 300_000);
 });
