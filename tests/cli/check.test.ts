@@ -24,10 +24,10 @@ function lab() {
   writeFileSync(join(folder, "log.csv"), LOG);
   writeFileSync(join(folder, "sheet.csv"), SHEET);
   writeFileSync(join(folder, "alerts.csv"), "taxon,kind,note\nJuga,invasive,call the office\n");
-  const check = (...words: string[]) =>
-    runJartally(["check", "sheet.csv", "--samples", "log.csv", "--today", "2024-06-20", ...words], {
-      cwd: folder,
-    });
+  const check = (...words: string[]) => {
+    const day = words.includes("--today") ? [] : ["--today", "2024-06-20"];
+    return runJartally(["check", "sheet.csv", "--samples", "log.csv", ...day, ...words], { cwd: folder });
+  };
   return { folder, check };
 }
 
