@@ -198,6 +198,15 @@ describe("the same sheet given twice", () => {
     expect(refused).toEqual({ S1: ["repeated-sheet"] });
   });
 
+  it("is found when one of the files is a part of the other, in either order", async () => {
+    const part = "sample_id,taxon,count\nS2,Nais,1\n";
+    for (const files of [
+      [part, sheet],
+      [sheet, part],
+    ])
+      expect((await readSheets(files)).refused).toEqual({ S2: ["repeated-sheet"] });
+  });
+
   it("is not seen in two jars, nor in one animal that two files share", async () => {
     const jars = await readSheets([
       "sample_id,taxon,count,container\nS1,Baetis,3,1 of 2\nS1,Caenis,4,1 of 2\n",

@@ -167,6 +167,11 @@ describe("long bench sheets", () => {
       ['2:1 error error-cell "#REF!" is the error of a formula'],
     ],
     [
+      "a control character in the header",
+      "sample_id,taxon,count,no\u0001te\nS1,Baetis,3,\n",
+      ['1:4 error control-character header "no\\x01te" holds the control character \\x01'],
+    ],
+    [
       "an unclosed quote",
       'sample_id,taxon,count\nS1,"Baetis,3\nS2,Caenis,1\n',
       ["2:2 error broken-quoting a quote opens here and is never closed"],
@@ -196,6 +201,11 @@ describe("long bench sheets", () => {
     expect([...new Set(findings.map((found) => found.hint))]).toEqual([
       `line ${line} looks like the header; delete the lines above it`,
     ]);
+  });
+
+  it("does not take a row that holds the word taxon alone for a header", async () => {
+    const { findings } = await readSheets(["a,b,c\ntaxon,,\n1,2,3\n"]);
+    expect(findings.every((found) => !found.hint.includes("looks like the header"))).toBe(true);
   });
 
   it("warns of sample ids that differ in case and separators only", async () => {
@@ -274,6 +284,22 @@ describe("long bench sheets", () => {
     ]);
     expect(rows).toEqual(names.map((name) => `${name}|${name}|1|unknown`));
     expect(({} as { x?: number }).x).toBe(undefined);
+  });
+
+  it.each([
+    "part,large-rare",
+    "disposition,released",
+    "grid,7",
+    "tray_level,2",
+    "slide_or_vial,V1",
+    "condition,damaged",
+    "number_of_taxa,2",
+  ])("does not take rows for repeats that %s tells apart", async (fact) => {
+    const [column, value] = fact.split(",");
+    const { findings } = await readSheets([
+      `sample_id,taxon,count,${column}\nS1,Baetis,3,\nS1,Baetis,4,${value}\n`,
+    ]);
+    expect(findings).toEqual([]);
   });
 
   it("notes a name that stands twice unless something tells the rows apart", async () => {

@@ -54,6 +54,9 @@ describe("sample logs", () => {
     ["latitude", "91.5", "warning odd-number"],
     ["longitude", "-190", "warning odd-number"],
     ["mesh_um", "500 um", "warning odd-number"],
+    ["mesh_um", "0", "warning odd-number"],
+    ["grids_sorted", "0", "error bad-number"],
+    ["target", "0", "error bad-number"],
     ["preservative_fraction", "80", "warning odd-share"],
     ["ethanol_percent", "950", "warning odd-number"],
     ["ethanol_ml", "-1", "warning odd-number"],
@@ -83,6 +86,11 @@ describe("sample logs", () => {
     ["containers_received", "0"],
     ["preservative_fraction", "0"],
     ["trainee", "yes"],
+    ["latitude", "-90"],
+    ["longitude", "180"],
+    ["ethanol_ml", "0"],
+    ["ethanol_percent", "100"],
+    ["crew", "Dip\u200bper crew"],
   ])("%s %j is in order", async (column, cell) => {
     expect((await readLog(`sample_id,${column}\nS1,${cell}\n`)).findings).toEqual([]);
   });
@@ -137,6 +145,14 @@ describe("sample logs", () => {
       { S1: ["ragged-row"] },
       ["S2"],
       false,
+    ]);
+  });
+
+  it("drops characters that nobody can see, with a warning where they are in an id", async () => {
+    const { log, told } = await readLog("sample_id,crew\nS\u200b1,Dip\u200bper\n");
+    expect(log.samples.get("S1")?.texts.get("crew")).toBe("Dipper");
+    expect(told).toEqual([
+      '2:1 warning invisible-character "S\\u200b1" holds characters that cannot be seen',
     ]);
   });
 

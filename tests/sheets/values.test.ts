@@ -121,6 +121,8 @@ describe("shares", () => {
     expect(parseExactShare("1/3")).toEqual({ value: { num: 1, den: 3 } });
     expect(parseExactShare("2 / 6")).toEqual({ value: { num: 1, den: 3 } });
     expect(parseExactShare("0.125")).toEqual({ value: { num: 1, den: 8 } });
+    expect(parseExactShare("4/4")).toEqual({ value: { num: 1, den: 1 } });
+    expect(parseExactShare("0/4")).toEqual({ hint: "it is a share above 0 and at most 1" });
     expect(parseExactShare("1/0")).toEqual({ hint: "it is a share above 0 and at most 1" });
     expect(parseExactShare("5/4")).toEqual({ hint: "it is a share above 0 and at most 1" });
     expect(parseExactShare("0.1234567890123456")).toHaveProperty("hint");

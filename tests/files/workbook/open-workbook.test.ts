@@ -1,4 +1,5 @@
 import { deflateRawSync } from "node:zlib";
+import { type Zippable, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { inputFromBytes } from "../../../src/files/input.ts";
 import { brief, readSheets, readWhole } from "../../helpers/reading.ts";
@@ -157,6 +158,17 @@ describe("workbooks", () => {
       `bad-workbook the workbook cannot be read: ${why}`,
     ]);
     expect(isBroken).toBe(true);
+  });
+
+  it("reads archives with fields of their own beside the files, and a remark at the end", async () => {
+    const parts = workbookParts([{ name: "Bench", rows: [["a"], ["1"]] }]);
+    const extra = { 4660: new Uint8Array(300) };
+    const files: Zippable = Object.fromEntries(
+      Object.entries(parts).map(([path, content]) => [path, [content, { extra, comment: "x".repeat(300) }]]),
+    );
+    const archive = Buffer.concat([zipSync(files), Buffer.from("a remark")]);
+    archive.writeUInt16LE(8, archive.length - 10);
+    expect((await readWhole(archive)).rows).toEqual([["1"]]);
   });
 
   it("says that a sheet is empty", async () => {
