@@ -60,6 +60,11 @@ describe("chooseSamples", () => {
     expect(second.every((id) => id.startsWith("L1"))).toBe(true);
   });
 
+  it("leaves out a trainee's sample that has been checked", () => {
+    const all = lot("T", 3, true);
+    expect(ids(all, { checked: new Set(["T-002"]) })).toEqual(["T-001", "T-003"]);
+  });
+
   it("takes the second round as well when it is told what has been checked", () => {
     const all = lot("L1", 47);
     expect(ids(all, { checked: new Set(ids(all)) })).toEqual(ids(all, { round: 2 }));
@@ -88,10 +93,9 @@ describe("chooseSamples", () => {
   });
 
   it("puts samples without a group last, in a group of their own", () => {
-    expect(chooseSamples([...lot("", 4), ...lot("Z", 4)], rules()).map(({ group }) => group)).toEqual([
-      "Z",
-      "",
-    ]);
+    expect(
+      chooseSamples([...lot("Z", 4), ...lot("", 4), ...lot("A", 4)], rules()).map(({ group }) => group),
+    ).toEqual(["A", "Z", ""]);
   });
 
   it("refuses a sample that stands there twice and a round before the first", () => {
@@ -164,8 +168,28 @@ describe("choiceCandidates", () => {
     expect(trainees(undefined)).toEqual(["A", "B", "E"]);
   });
 
+  it.each(["yes", "Y", "true", "1"])("takes %j for a mark", (mark) => {
+    expect(choiceCandidates([row("A", { trainee: mark })], undefined)[0]?.trainee).toBe(true);
+  });
+
+  it.each(["no", "n", "0"])("takes %j for none, also of somebody who is marked elsewhere", (mark) => {
+    const log = [row("A", { sorter: "ana", trainee: "yes" }), row("B", { sorter: "ana", trainee: mark })];
+    expect(choiceCandidates(log, "sorter").map(({ trainee }) => trainee)).toEqual([true, false]);
+  });
+
+  it("does not mark nobody's samples because a nameless row is marked", () => {
+    const log = [row("A", { trainee: "yes" }), row("B", {}), row("C", { lot: "L" })];
+    expect(choiceCandidates(log, "lot").map(({ trainee }) => trainee)).toEqual([true, false, false]);
+  });
+
   it("marks taxonomists when samples are grouped by them", () => {
     expect(trainees("taxonomist")).toEqual(["B", "E"]);
+    const log = [
+      row("A", { taxonomist: "tom", trainee: "yes" }),
+      row("B", { taxonomist: "tom", sorter: "bo" }),
+    ];
+    expect(choiceCandidates(log, "taxonomist").map(({ trainee }) => trainee)).toEqual([true, true]);
+    expect(choiceCandidates(log, "sorter").map(({ trainee }) => trainee)).toEqual([true, false]);
   });
 
   it("takes the group from the column, empty where there is none", () => {

@@ -53,6 +53,38 @@ describe("reachesLevel", () => {
   });
 });
 
+describe("reachesLevel with groups within groups", () => {
+  const number = (name: string) => taxon(TREE, name);
+
+  it("takes the finest group in whatever order they are listed", () => {
+    const coarse = { taxon: number("Insecta"), rank: "order" as const };
+    const fine = { taxon: number("Baetidae"), rank: "species" as const };
+    for (const exceptions of [
+      [coarse, fine],
+      [fine, coarse],
+    ]) {
+      const level: TargetLevel = { rank: "genus", exceptions };
+      expect(reachesLevel(TREE, number("Baetis"), level)).toBe(false);
+      expect(reachesLevel(TREE, number("Heptageniidae"), level)).toBe(true);
+    }
+  });
+
+  it("takes a group at the root of the tree too, and as-named as a level of everything", () => {
+    const level: TargetLevel = {
+      rank: "species",
+      exceptions: [{ taxon: number("Animalia"), rank: "class" }],
+    };
+    expect(reachesLevel(TREE, number("Ephemeroptera"), level)).toBe(true);
+    expect(reachesLevel(TREE, number("Animalia"), { rank: "as-named", exceptions: [] })).toBe(true);
+    const named: TargetLevel = {
+      rank: "species",
+      exceptions: [{ taxon: number("Diptera"), rank: "as-named" }],
+    };
+    expect(reachesLevel(TREE, number("Diptera"), named)).toBe(true);
+    expect(reachesLevel(TREE, number("Insecta"), named)).toBe(false);
+  });
+});
+
 describe("completeness", () => {
   it("is the share of animals, not of names", () => {
     expect(completeness(TREE, sheet(TREE, { Baetis: 30, Baetidae: 10 }), GENUS)).toEqual({ num: 75, den: 1 });

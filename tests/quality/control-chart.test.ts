@@ -23,6 +23,28 @@ describe("controlCharts", () => {
     expect(charts[0]).toMatchObject(about);
   });
 
+  it("puts undated points last wherever they stood, and keeps the order within a day", () => {
+    const order = (...points: [string, string][]) =>
+      controlCharts(
+        points.map(([sampleId, date]) => ({
+          person: "",
+          sampleId,
+          date,
+          value: 1,
+          outcome: "pass" as const,
+        })),
+        about,
+      )[0]?.points.map(({ sampleId }) => sampleId);
+    expect(order(["A", ""], ["B", "2024-01-02"], ["C", ""], ["D", "2024-01-01"])).toEqual([
+      "D",
+      "B",
+      "A",
+      "C",
+    ]);
+    expect(order(["A", "2024-01-02"], ["B", ""], ["C", "2024-01-02"])).toEqual(["A", "C", "B"]);
+    expect(order(["A", "2024-01-02"], ["B", "2024-01-01"])).toEqual(["B", "A"]);
+  });
+
   it("has no mean without values and no chart without people", () => {
     const [chart] = controlCharts(
       [{ person: "ana", sampleId: "A", date: "", value: undefined, outcome: "not-computable" }],

@@ -28,6 +28,10 @@ describe("groupDuplicates", () => {
     expect(found.groups).toEqual([{ primary: "F", sampleIds: ["F", "E"] }]);
   });
 
+  it("takes the first of two links of a sample", () => {
+    expect(links(["A", "B"], ["A", "C"]).groups).toEqual([{ primary: "B", sampleIds: ["B", "A"] }]);
+  });
+
   it("takes ids for what they are, also odd ones", () => {
     expect(links(["__proto__", "constructor"]).groups).toEqual([
       { primary: "constructor", sampleIds: ["constructor", "__proto__"] },

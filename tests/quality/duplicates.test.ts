@@ -102,6 +102,22 @@ describe("detectableDifference", () => {
     expect(found.betweenTwoNormal).toBeCloseTo(2.32638, 5);
   });
 
+  it("shrinks with the square root of the samples", () => {
+    // s = 6, n = 9: standard error 2.
+    const found = detectableDifference(6, 4, 9);
+    expect(found.fromLimit).toBeCloseTo(2 * 2.1318, 3);
+    expect(found.fromLimitPower80).toBeCloseTo(2 * 3.0728, 3);
+    expect(found.fromLimitPower80Normal).toBeCloseTo(2 * 2.487, 10);
+  });
+
+  it("gives the spread of one group", () => {
+    expect(groupSpread(exact([3, 6, 9]))).toEqual({
+      mean: { num: 6, den: 1 },
+      standardDeviation: 3,
+      coefficientOfVariation: 50,
+    });
+  });
+
   it("needs a larger difference between two samples, by the square root of two", () => {
     const found = detectableDifference(3.3, 9, 1);
     expect(found.betweenTwo / found.fromLimit).toBeCloseTo(Math.SQRT2, 12);
@@ -124,6 +140,7 @@ describe("ratingAgreement", () => {
       percentDiffering: { num: 60, den: 1 },
       withoutRating: 1,
     });
+    expect(ratingAgreement([["", "good"]])).toMatchObject({ pairs: 0, withoutRating: 1 });
     expect(ratingAgreement([["", ""]])).toEqual({
       pairs: 0,
       differing: 0,
@@ -145,17 +162,19 @@ describe("duplicateSummary", () => {
   ]);
   const groups = ["A", "B", "C", "D"].map((primary) => ({ primary, sampleIds: [primary, `${primary}-D`] }));
   const limit = { side: "at-most", at: fraction(15) } as const;
-  const summary = duplicateSummary(
-    "index",
-    groups,
-    (id) => {
-      const value = values.get(id);
-      return value === undefined ? undefined : exactOf(value);
-    },
-    limit,
-  );
+  const summarise = () =>
+    duplicateSummary(
+      "index",
+      groups,
+      (id) => {
+        const value = values.get(id);
+        return value === undefined ? undefined : exactOf(value);
+      },
+      limit,
+    );
 
   it("judges each pair: 15 percent passes, 22.2 fails, zeros and single values have no figure", () => {
+    const summary = summarise();
     expect(
       summary.figures.map(({ primary, judgement, whyNot }) => [primary, judgement.outcome, whyNot]),
     ).toEqual([
@@ -171,6 +190,7 @@ describe("duplicateSummary", () => {
   });
 
   it("pools what has two values: squares 18 + 0 + 50 over 3 degrees of freedom", () => {
+    const summary = summarise();
     expect(summary.precision).toMatchObject({
       groups: 3,
       degreesOfFreedom: 3,
@@ -184,6 +204,18 @@ describe("duplicateSummary", () => {
   it("says that values below zero have no relative difference", () => {
     const below = duplicateSummary("x", groups.slice(0, 1), () => exactOf(-1), undefined);
     expect(below.figures[0]).toMatchObject({ whyNot: "below-zero", relativeDifference: undefined });
+    const one = duplicateSummary("x", groups.slice(0, 1), (id) => exactOf(id === "A" ? -1 : 3), undefined);
+    expect(one.figures[0]?.whyNot).toBe("below-zero");
+    const zero = duplicateSummary("x", groups.slice(0, 1), () => exactOf(0), undefined);
+    expect(zero.figures[0]?.whyNot).toBe("all-zero");
+    const single = duplicateSummary(
+      "x",
+      groups.slice(0, 1),
+      (id) => (id === "A" ? exactOf(-1) : undefined),
+      undefined,
+    );
+    expect(single.figures[0]?.whyNot).toBe("too-few-values");
+    expect(single.figures[0]?.values).toHaveLength(1);
   });
 
   it("has no precision without groups", () => {

@@ -51,6 +51,21 @@ describe("summariseTaxonomists", () => {
     expect(unknown?.taxonomist).toBe("");
   });
 
+  it("puts taxonomists into code point order, whoever comes first, and gives every mean", () => {
+    const summaries = summariseTaxonomists([...BATCH].reverse());
+    expect(summaries.map(({ taxonomist }) => taxonomist)).toEqual(["ana", "bo", ""]);
+    expect(summaries).toEqual(summariseTaxonomists(BATCH));
+    // S5: 20 Baetidae for Baetis of 100 and 80 animals: PTD 20 of 100 counted only once more on one sheet.
+    const five = rechecked("S5", "ana", { Baetidae: 20, Baetis: 80 }, { Baetis: 90 });
+    expect(summariseSamples("x", [five])).toMatchObject({
+      meanDisagreement: { num: 20, den: 1 },
+      meanDisagreementWithoutHierarchical: { num: 10, den: 1 },
+      pooledDisagreement: { num: 20, den: 1 },
+      meanPercentSimilarity: { num: 80, den: 1 },
+      meanEnumerationDifference: { num: 100, den: 19 },
+    });
+  });
+
   it("summarises nothing as nothing", () => {
     expect(summariseTaxonomists([])).toEqual([]);
     expect(summariseSamples("all", [])).toMatchObject({
@@ -82,6 +97,23 @@ describe("disputedTaxa", () => {
       ["Baetis", 2, 100, 98, 98, 2, 1, ""],
     ]);
     expect(disputedTaxa(BATCH, TREE)[0]?.percentDisputed).toEqual({ num: 50, den: 1 });
+  });
+
+  it("names the one most often found instead, the first by name when two are", () => {
+    const often = (counts: Record<string, number>) => {
+      const [first] = disputedTaxa([rechecked("S", "", { Epeorus: 9 }, counts)], TREE);
+      return first?.mostOftenInstead === undefined ? "" : TREE.nameOf(first.mostOftenInstead);
+    };
+    expect(often({ Cinygmula: 4, Rhithrogena: 5 })).toBe("Rhithrogena");
+    expect(often({ Cinygmula: 5, Rhithrogena: 4 })).toBe("Cinygmula");
+    expect(often({ Rhithrogena: 4, Cinygmula: 4, Epeorus: 1 })).toBe("Cinygmula");
+  });
+
+  it("counts animals that only one sheet has once, and under no other name", () => {
+    const found = disputedTaxa([rechecked("S", "", { Epeorus: 9, Simulium: 2 }, { Epeorus: 9 })], TREE);
+    expect(found.map((row) => [TREE.nameOf(row.taxon), row.disputed, row.mostOftenInstead])).toEqual([
+      ["Simulium", 2, undefined],
+    ]);
   });
 });
 

@@ -86,6 +86,47 @@ describe("compareIdentifications on a table worked by hand", () => {
   });
 });
 
+describe("disagreementsOf", () => {
+  const rows = (primary: Record<string, number>, recheck: Record<string, number>) =>
+    rowsOf(sheet(TREE, primary), sheet(TREE, recheck)).map((row) => [
+      row.kind,
+      row.primary === undefined ? "" : TREE.nameOf(row.primary),
+      row.recheck === undefined ? "" : TREE.nameOf(row.recheck),
+      row.animals,
+      row.primaryCount,
+      row.recheckCount,
+      row.coarser,
+    ]);
+
+  it("tells numbers from what one sheet missed, on either side", () => {
+    expect(rows({ Baetis: 9, Simulium: 2 }, { Baetis: 4 })).toEqual([
+      ["number", "Baetis", "Baetis", 5, 9, 4, undefined],
+      ["missed", "Simulium", "", 2, 2, 0, undefined],
+    ]);
+    expect(rows({ Baetis: 4 }, { Baetis: 9, Simulium: 2 })).toEqual([
+      ["number", "Baetis", "Baetis", 5, 4, 9, undefined],
+      ["missed", "", "Simulium", 2, 0, 2, undefined],
+    ]);
+  });
+
+  it("says which sheet is the coarser one", () => {
+    expect(rows({ Baetis: 3 }, { Baetidae: 3 })).toEqual([
+      ["coarser", "Baetis", "Baetidae", 3, 3, 3, "recheck"],
+    ]);
+    expect(rows({ Baetidae: 3 }, { Baetis: 3 })).toEqual([
+      ["coarser", "Baetidae", "Baetis", 3, 3, 3, "primary"],
+    ]);
+  });
+
+  it("puts the graver kind first where the animals are equal", () => {
+    expect(
+      rows({ Baetidae: 2, Simulium: 4, Acentrella: 2 }, { Baetis: 2, Simulium: 2, Epeorus: 2 }).map(
+        ([kind]) => kind,
+      ),
+    ).toEqual(["different-name", "coarser", "number"]);
+  });
+});
+
 describe("compareIdentifications and its limits", () => {
   it("lets 15 percent pass and the next animal fail", () => {
     expect(compare(sheet(TREE, { Baetis: 85, Epeorus: 15 }), sheet(TREE, { Baetis: 100 })).outcome).toBe(

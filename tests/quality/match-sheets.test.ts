@@ -87,6 +87,40 @@ describe("matchSheets", () => {
     ]);
   });
 
+  it("pairs the closest names of one line first", () => {
+    // Either could be the coarser name of Baetis tricaudatus; Baetis is one step away, Baetidae two.
+    const found = match({ "Baetis tricaudatus": 2 }, { Baetidae: 1, Baetis: 1, Ephemeroptera: 1 });
+    expect(found.sameLine).toEqual([
+      ["Baetis tricaudatus", "Baetidae", 1],
+      ["Baetis tricaudatus", "Baetis", 1],
+    ]);
+    expect(found.onlyRecheck).toEqual([["Ephemeroptera", 1, false]]);
+    expect(match({ "Baetis tricaudatus": 1 }, { Baetidae: 1, Baetis: 1 }).sameLine).toEqual([
+      ["Baetis tricaudatus", "Baetis", 1],
+    ]);
+  });
+
+  it("pairs larger numbers first, and equal ones in the order of the names", () => {
+    expect(match({ Acentrella: 2, Diphetor: 5 }, { Baetis: 4, "Baetis tricaudatus": 3 }).different).toEqual([
+      ["Diphetor", "Baetis", 4],
+      ["Diphetor", "Baetis tricaudatus", 1],
+      ["Acentrella", "Baetis tricaudatus", 2],
+    ]);
+    const equal = match({ Diphetor: 2, Acentrella: 2 }, { Rhithrogena: 2, Epeorus: 2 });
+    expect(equal.different).toEqual([
+      ["Acentrella", "Epeorus", 2],
+      ["Diphetor", "Rhithrogena", 2],
+    ]);
+    expect(match({ Acentrella: 2, Diphetor: 2 }, { Epeorus: 2, Rhithrogena: 2 })).toEqual(equal);
+  });
+
+  it("pairs names of different orders at the root in the end", () => {
+    expect(match({ Simulium: 3 }, { Epeorus: 1, Baetis: 1 }).different).toEqual([
+      ["Simulium", "Baetis", 1],
+      ["Simulium", "Epeorus", 1],
+    ]);
+  });
+
   it("leaves what only one sheet counted, and says whether the other knows the name", () => {
     expect(match({ Baetis: 5, Simulium: 2 }, { Baetis: 3 })).toMatchObject({
       onlyPrimary: [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { ONE, toNumber } from "../../src/model/exact.ts";
-import { EFFICIENCY_RULE, sortingFigure } from "../../src/quality/sorting.ts";
+import { EFFICIENCY_RULE, MISSED_RULE, sortingFigure } from "../../src/quality/sorting.ts";
 import type { CheckedSample } from "../../src/quality/sorting-groups.ts";
 import { groupSortingChecks } from "../../src/quality/sorting-groups.ts";
 
@@ -63,6 +63,20 @@ describe("groupSortingChecks", () => {
       ["2024-06", 2],
       ["", 1],
     ]);
+  });
+
+  it("counts what is undecided, and leaves the group undecided", () => {
+    const check = { sampleId: "U", sorted: 100, recovered: 10, fractionChecked: ONE };
+    const open = { figure: sortingFigure(check, MISSED_RULE), sorter: "ana", lot: "L1", sortedOn: "" };
+    const [group] = groupSortingChecks([open], "sorter");
+    expect(group).toMatchObject({
+      undecided: 1,
+      passed: 0,
+      failed: 0,
+      notComputable: 0,
+      outcome: "undecided",
+    });
+    expect(group).toMatchObject({ lot: "", month: "" });
   });
 
   it("does not depend on the order of the checks", () => {

@@ -32,6 +32,8 @@ describe("stepForSample", () => {
     const step = stepForSample(figure("S", 100, 1));
     expect(step).toEqual({ kind: "add-recovered", sampleId: "S", recovered: 1 });
     expect(step && sortingStepText(step)).toBe("add the 1 animal found to the vials and to the counts of S");
+    const more = stepForSample(figure("S", 100, 2));
+    expect(more && sortingStepText(more)).toBe("add the 2 animals found to the vials and to the counts of S");
   });
 
   it("asks for a recount after a failure, of the whole residue when only a part was seen", () => {
@@ -83,6 +85,19 @@ describe("stepForSorterLot", () => {
     const step = stepForSorterLot([checked("S100", 50)], undefined, TENTH);
     expect(step).toEqual({ kind: "check-second-share", sorter: "ana", lot: "L1", samples: undefined });
     expect(step && sortingStepText(step)).toMatch(/^check a second share of/);
+  });
+
+  it("lists what is left in code point order, and names the lot only when there is one", () => {
+    const whole = { sorter: "", lot: "", sampleIds: ["S9", "S10", "S1", "S2"] };
+    const failed = { ...checked("S1", 50), sorter: "", lot: "" };
+    const rest = stepForSorterLot([failed, { ...checked("S2", 0), sorter: "", lot: "" }], whole, TENTH);
+    expect(rest && sortingStepText(rest)).toBe("check the rest of the lot: S10, S9");
+    const second = stepForSorterLot([failed], whole, TENTH);
+    expect(second && sortingStepText(second)).toMatch(
+      /^check 1 more sample of the lot, not looked at before/,
+    );
+    const nobody = stepForSorterLot([{ ...failed, lot: "L7" }], undefined, TENTH);
+    expect(nobody && sortingStepText(nobody)).toMatch(/^check a second share of lot L7, not/);
   });
 
   it("counts a sample that was checked twice once", () => {

@@ -56,6 +56,8 @@ describe("sortingFigure by efficiency", () => {
     expect(() => sortingFigure(check(10, 0.5), EFFICIENCY_RULE)).toThrow(RangeError);
     expect(() => sortingFigure(check(10, 1, fraction(0)), EFFICIENCY_RULE)).toThrow(RangeError);
     expect(() => sortingFigure(check(10, 1, fraction(5, 4)), EFFICIENCY_RULE)).toThrow(RangeError);
+    expect(() => sortingFigure(check(10, 1, fraction(-1, 4)), EFFICIENCY_RULE)).toThrow(RangeError);
+    expect(() => sortingFigure(check(10, 0, fraction(0)), MISSED_RULE)).toThrow(/share of the residue/);
   });
 });
 
@@ -64,6 +66,7 @@ describe("sortingFigure by efficiency", () => {
 describe("sortingFigure by animals missed", () => {
   it("passes 9, fails 11 and leaves 10 open in a subsample of 100", () => {
     expect(sortingFigure(check(100, 9), MISSED_RULE).outcome).toBe("pass");
+    expect(sortingFigure(check(100, 9), MISSED_RULE).missedBy).toBeUndefined();
     expect(sortingFigure(check(100, 10), MISSED_RULE)).toMatchObject({
       outcome: "undecided",
       missedBy: { num: 0, den: 1 },
