@@ -67,7 +67,7 @@ describe("grids", () => {
     [["--pages", "pick.pdf"], "neither in .html nor in .txt"],
     [["--algorithm", "fixed-count-grid/1"], "is not one of grid-order/1"],
     [["--seed", "007"], "is not a seed"],
-    [["-o", "a.html", "--pages", "a.html"], "name the same file"],
+    [["-o", "a.txt", "--pages", "a.txt"], "name the same file"],
     [["--pages", "log.txt"], "is also an input"],
   ])("refuses %s as wrong usage, with nothing written", (words, message) => {
     const cwd = logFolder("sample_id,tray\nA,2x2\n");

@@ -72,6 +72,11 @@ describe("subsample --by individual", () => {
     expect(alone.reduce((sum, row) => sum + Number(row.count), 0)).toBe(100);
     expect(draw([...sample("Z"), ...sample("A").reverse(), ...sample("B")], "1")).toEqual(alone);
     expect(draw(sample("A"), "2")).not.toEqual(alone);
+    const threads = runJartally(
+      ["subsample", "sheet.csv", "--target", "100", "--seed", "2", "-q", "--threads", "2"],
+      { cwd },
+    );
+    expect(rowsOf(threads.stdout)).toEqual(draw(sample("A"), "2"));
   });
 
   it("keeps a sample without animals, and drops nothing in silence", () => {
