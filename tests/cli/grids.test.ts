@@ -76,7 +76,7 @@ describe("grids", () => {
     const result = runJartally(["grids", log, ...words], { cwd });
     expect([result.status, result.stdout]).toEqual([2, ""]);
     expect(result.stderr).toContain(message);
-    expect(existsSync(join(cwd, "a.html"))).toBe(false);
+    expect(existsSync(join(cwd, "a.txt"))).toBe(false);
   });
 });
 
