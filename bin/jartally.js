@@ -7,10 +7,12 @@ if (major < 20 || (major === 20 && minor < 19) || major === 21 || (major === 22 
   );
   process.exitCode = 70;
 } else {
-  const built = await import("../dist/cli.js").catch((error) => {
+  const words = process.argv.slice(2);
+  const isQuestion = words.some((word) => ["help", "--help", "-h", "--version"].includes(word));
+  const built = await import(isQuestion ? "../dist/help.js" : "../dist/cli.js").catch((error) => {
     if (error.code !== "ERR_MODULE_NOT_FOUND") throw error;
     process.stderr.write("jartally is not built here: run npm ci in its folder.\n");
     process.exitCode = 70;
   });
-  await built?.main(process.argv.slice(2));
+  await built?.main(words);
 }

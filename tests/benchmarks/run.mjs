@@ -4,7 +4,7 @@
 //   npm run benchmark [-- SAMPLES]
 // Prints ratios beside seconds: on a busy machine only the ratios mean anything.
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -18,6 +18,7 @@ const has = (command) => spawnSync(command, ["--version"], { stdio: "ignore" }).
 /** Median seconds of a command over several runs, after one that does not count. */
 function seconds(words, runs = 7) {
   if (has("hyperfine")) {
+    const report = join(folder, "times.json");
     const result = spawnSync(
       "hyperfine",
       [
@@ -27,15 +28,14 @@ function seconds(words, runs = 7) {
         "--runs",
         String(runs),
         "--export-json",
-        "-",
+        report,
         "--style",
         "none",
         words.map(quote).join(" "),
       ],
       { encoding: "utf8", cwd: root },
     );
-    const start = result.stdout.indexOf("{");
-    if (result.status === 0 && start >= 0) return JSON.parse(result.stdout.slice(start)).results[0].median;
+    if (result.status === 0) return JSON.parse(readFileSync(report, "utf8")).results[0].median;
   }
   const times = [];
   for (let run = 0; run <= runs; run++) {
