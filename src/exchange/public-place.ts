@@ -47,5 +47,6 @@ function degrees(text: string | undefined, most: number): number | undefined {
 }
 
 function blurred(value: number): number {
-  return Number(value.toFixed(BLURRED_DECIMALS));
+  // Adding 0 takes the sign from a negative zero.
+  return Number(value.toFixed(BLURRED_DECIMALS)) + 0;
 }

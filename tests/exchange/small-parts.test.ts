@@ -21,7 +21,11 @@ describe("publicPlace", () => {
         const place = publicPlace({ facts: at(latitude, longitude), isProtectedSite: true }, false);
         expect(place?.isBlurred).toBe(true);
         const [lat, lon] = [place?.latitude ?? Number.NaN, place?.longitude ?? Number.NaN];
-        expect([lat, lon]).toEqual([Number(lat.toFixed(1)), Number(lon.toFixed(1))]);
+        expect([lat, lon].map(Object.is.bind(undefined, -0))).toEqual([false, false]);
+        expect([lat * 10, lon * 10].map((tenths) => Math.abs(tenths - Math.round(tenths)) < 1e-9)).toEqual([
+          true,
+          true,
+        ]);
         // A degree of latitude is at most 111.7 km, one of longitude at most 111.32 km (WGS84; from memory).
         const metres = Math.hypot((lat - Number(latitude)) * 111_700, (lon - Number(longitude)) * 111_320);
         expect(metres).toBeLessThanOrEqual(BLURRED_UNCERTAINTY_M);

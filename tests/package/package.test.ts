@@ -56,7 +56,7 @@ for (const { score } of batch.samples) console.log(score.sampleId, toNumber(scor
     expect(types).toContain("scoreSamples");
     const folder = freshFolder();
     writeFileSync(
-      join(folder, "use.ts"),
+      join(folder, "use.mts"),
       `import { scoreSamples } from ${JSON.stringify(join(REPOSITORY, "dist/types/index.js"))};
 const batch = await scoreSamples({ sheets: ["a.csv"], reference: "x" });
 for (const { score } of batch.samples) { const rating: string = score.rating; console.log(rating); }
@@ -79,7 +79,7 @@ await scoreSamples({ sheets: [], reference: "x", seed: 1 });
         "--typeRoots",
         join(REPOSITORY, "node_modules/@types"),
         "--skipLibCheck",
-        "use.ts",
+        "use.mts",
       ],
       folder,
     );
