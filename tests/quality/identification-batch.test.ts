@@ -109,6 +109,20 @@ describe("disputedTaxa", () => {
     expect(often({ Rhithrogena: 4, Cinygmula: 4, Epeorus: 1 })).toBe("Cinygmula");
   });
 
+  it("adds up over samples before it says what was found instead", () => {
+    const samples = [
+      rechecked("S1", "", { Epeorus: 4 }, { Cinygmula: 4 }),
+      rechecked("S2", "", { Epeorus: 3 }, { Rhithrogena: 3 }),
+      rechecked("S3", "", { Epeorus: 3 }, { Rhithrogena: 3 }),
+    ];
+    for (const order of [samples, [...samples].reverse()]) {
+      const [first] = disputedTaxa(order, TREE);
+      expect(first?.mostOftenInstead === undefined ? "" : TREE.nameOf(first.mostOftenInstead)).toBe(
+        "Rhithrogena",
+      );
+    }
+  });
+
   it("counts animals that only one sheet has once, and under no other name", () => {
     const found = disputedTaxa([rechecked("S", "", { Epeorus: 9, Simulium: 2 }, { Epeorus: 9 })], TREE);
     expect(found.map((row) => [TREE.nameOf(row.taxon), row.disputed, row.mostOftenInstead])).toEqual([

@@ -114,7 +114,8 @@ describe("matchSheets", () => {
     expect(match({ Acentrella: 2, Diphetor: 2 }, { Epeorus: 2, Rhithrogena: 2 })).toEqual(equal);
   });
 
-  it("pairs names of different orders at the root in the end", () => {
+  it("pairs names that have only the root in common in the end", () => {
+    expect(match({ Simulium: 3 }, { Clitellata: 2 }).different).toEqual([["Simulium", "Clitellata", 2]]);
     expect(match({ Simulium: 3 }, { Epeorus: 1, Baetis: 1 }).different).toEqual([
       ["Simulium", "Baetis", 1],
       ["Simulium", "Epeorus", 1],

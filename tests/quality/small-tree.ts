@@ -4,6 +4,7 @@ import { TaxonTree } from "../../src/model/taxon-tree.ts";
 const ROWS: readonly (readonly [string, Rank, string])[] = [
   ["Animalia", "kingdom", ""],
   ["Insecta", "class", "Animalia"],
+  ["Clitellata", "class", "Animalia"],
   ["Ephemeroptera", "order", "Insecta"],
   ["Baetidae", "family", "Ephemeroptera"],
   ["Baetis", "genus", "Baetidae"],
