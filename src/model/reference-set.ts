@@ -38,6 +38,10 @@ const level = z.strictObject({
 const countRule = z.strictObject({
   target: z.int().positive().nullable().describe("animals drawn from a larger sample; null draws nothing"),
   within_percent: z.number().min(0).max(100).optional().describe("tolerance of the target at the tray"),
+  draw_above: z
+    .enum(["target", "range"])
+    .default("target")
+    .describe("a sample is drawn down to the target above the target, or only above its tolerance"),
   least: z
     .int()
     .positive()

@@ -68,7 +68,7 @@ export function drawSample(
     counts: main.map((pile) => pile.count),
     target,
     fractionSorted: share,
-    lowerLimit: choices.target === undefined ? lowerLimitOf(batch, target) : undefined,
+    ...(choices.target === undefined ? limitsOf(batch, target) : {}),
     seed: choices.seed,
     sampleId,
     algorithm: choices.algorithm,
@@ -85,10 +85,15 @@ export function drawSample(
   };
 }
 
-/** The set's own tolerance of its target: 190 of 200 within 20 percent are not too few. */
-function lowerLimitOf(batch: Batch, target: number): number | undefined {
-  const within = batch.compiled.set.definition.count_rule.within_percent;
-  return within === undefined ? undefined : targetRange(target, divide(exactOf(within), exactOf(100))).lower;
+/**
+ * The set's own tolerance of its target: 190 of 200 within 20 percent are not too few, and 230 are not too many
+ * where the method takes every count within the range as it is.
+ */
+function limitsOf(batch: Batch, target: number): { lowerLimit?: number; upperLimit?: number } {
+  const { within_percent: within, draw_above } = batch.compiled.set.definition.count_rule;
+  if (within === undefined) return {};
+  const { lower, upper } = targetRange(target, divide(exactOf(within), exactOf(100)));
+  return draw_above === "range" ? { lowerLimit: lower, upperLimit: upper } : { lowerLimit: lower };
 }
 
 /** Piles of which nothing is left stay in the list: a record called not distinct because of one is judged again. */

@@ -122,12 +122,14 @@ export function levelText({ level }: SetDefinition): string {
 
 /** The count rule in words. */
 export function countRuleText({ count_rule: rule }: SetDefinition): string {
-  const target =
-    rule.target === null
-      ? "no fixed count"
-      : `${rule.target} animals${rule.within_percent === undefined ? "" : ` within ${rule.within_percent} percent`}`;
+  const target = rule.target === null ? "no fixed count" : `${rule.target} animals${withinText(rule)}`;
   if (rule.least === null) return target;
   return `${target}; at least ${rule.least}, below that ${rule.below_least === "flag" ? "the index is doubtful" : "no index"}`;
+}
+
+function withinText({ within_percent: within, draw_above }: SetDefinition["count_rule"]): string {
+  if (within === undefined) return "";
+  return ` within ${within} percent${draw_above === "range" ? ", drawn only above that" : ""}`;
 }
 
 function metricText(use: SetDefinition["metrics"][number]): string {

@@ -5,7 +5,8 @@ import { randomStream } from "./stream.ts";
 /**
  * What the count rule made of a sample:
  * - `drawn`: it held more animals than the target, exactly the target is left;
- * - `whole`: it is kept as it is, and nothing is amiss: it held the target, or all of it was sorted;
+ * - `whole`: it is kept as it is, and nothing is amiss: its number of animals is the target or within the limits
+ *   around it, or all of it was sorted;
  * - `under-target`: it is kept as it is, but fewer animals than the target were counted although only a part
  *   was sorted, or it is not known how much was sorted;
  * - `empty`: all of it was sorted and no animal was found, which is a result and no mistake.
@@ -25,6 +26,8 @@ export interface CountRuleInput {
   readonly fractionSorted: number | undefined;
   /** Fewer animals than this are too few for the part that was sorted; the target when left out. */
   readonly lowerLimit?: number | undefined;
+  /** Up to so many animals are kept as they are, where a method takes every count within its tolerance; the target when left out. */
+  readonly upperLimit?: number | undefined;
   readonly seed: string;
   readonly sampleId: string;
   /** Id of one of `INDIVIDUAL_ALGORITHMS`; the newest when left out. */
@@ -48,8 +51,9 @@ export interface CountRuleOutcome {
 /**
  * Brings a sample to its fixed count, animal by animal.
  *
- * A sample with more animals than the target loses the surplus at random; one with fewer is kept whole (no
- * animal is ever made up) and the status says whether that is a doubt.
+ * A sample with more animals than the target, or than the upper limit where there is one, loses all beyond the
+ * target at random; one with fewer is kept whole (no animal is ever made up) and the status says whether that is a
+ * doubt.
  *
  * @throws RangeError for counts that are no whole numbers, a target that is no whole number above 0, a share
  *   outside of 0 to 1, and an unknown algorithm
@@ -80,7 +84,7 @@ function countRule(input: CountRuleInput): () => CountRuleOutcome {
   const total = totalAnimals(counts);
   const estimatedTotal = fractionSorted === undefined ? undefined : total / fractionSorted;
   const known = { total, estimatedTotal, algorithm: algorithm.id };
-  if (target === undefined || total <= target)
+  if (target === undefined || total <= Math.max(target, input.upperLimit ?? target))
     return () => ({ ...known, status: undrawnStatus(total, input), left: Array.from(counts), kept: total });
   const stream = randomStream(algorithm.id, input.seed, input.sampleId);
   return () => ({ ...known, status: "drawn", left: algorithm.run(counts, target, stream), kept: target });

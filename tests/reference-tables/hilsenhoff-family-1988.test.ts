@@ -28,7 +28,7 @@ describe("the set hilsenhoff-family-1988", () => {
 
   it("flags fewer than 100 arthropods and draws nothing", () => {
     // Hilsenhoff 1988: samples of 100 or more arthropods (read in pages that quote the paper).
-    expect(set.count_rule).toEqual({ target: null, least: 100, below_least: "flag" });
+    expect(set.count_rule).toEqual({ target: null, draw_above: "target", least: 100, below_least: "flag" });
   });
 
   it("is the mean tolerance, to two decimals, with high values bad", () => {

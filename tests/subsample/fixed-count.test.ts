@@ -72,6 +72,20 @@ describe("the count rule", () => {
     expect(applyCountRule({ ...rule, counts: [201] }).kept).toBe(200);
   });
 
+  // Barbour MT et al. 1999, EPA 841-B-99-002, chapter 7: 200 within 20 percent is 160 to 240, both ends inside.
+  it("keeps a count up to the upper limit as it is and draws a larger one to the target", () => {
+    const rule = { ...base, fractionSorted: 0.2, lowerLimit: 160, upperLimit: 240 };
+    const outcome = (count: number) => {
+      const { status, kept } = applyCountRule({ ...rule, counts: [count] });
+      return [status, kept];
+    };
+    expect(outcome(200)).toEqual(["whole", 200]);
+    expect(outcome(201)).toEqual(["whole", 201]);
+    expect(outcome(240)).toEqual(["whole", 240]);
+    expect(outcome(241)).toEqual(["drawn", 200]);
+    expect(outcome(159)).toEqual(["under-target", 159]);
+  });
+
   it("draws each sample of a batch as if it were alone", () => {
     const sample = fc.tuple(fc.string(), fc.array(fc.integer({ min: 0, max: 90 }), { maxLength: 12 }));
     fc.assert(

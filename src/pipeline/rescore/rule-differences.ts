@@ -19,7 +19,7 @@ const PARTS: readonly {
   {
     cause: "rules",
     item: "count_rule",
-    of: ({ count_rule: { least, below_least } }) => ({ least, below_least }),
+    of: ({ count_rule: { target: _, ...rest } }) => rest,
   },
   { cause: "rules", item: "draw", of: (_, side) => side.choices.algorithm },
   { cause: "rules", item: "index", of: ({ index }) => index },
