@@ -1,5 +1,6 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { join, resolve } from "node:path";
+import { asFileError } from "../files/file-error.ts";
 import { openInput } from "../files/input.ts";
 import { packageRoot } from "../files/package-root.ts";
 import { writeFolderWhole } from "../files/safe-write.ts";
@@ -37,8 +38,20 @@ export async function openDemo(context: CommandContext): Promise<OpenedBatch> {
  */
 export async function copyDemo(into: string, cwd: string): Promise<string> {
   const from = join(packageRoot(), "demo-data");
-  await writeFolderWhole(resolve(cwd, into), async (folder) => {
-    for (const file of FILES) await writeFile(join(folder, file), await readFile(join(from, file)));
-  });
+  const files: [string, Uint8Array][] = [];
+  for (const file of FILES) {
+    try {
+      files.push([file, await readFile(join(from, file))]);
+    } catch (error) {
+      throw asFileError(`demo-data/${file}`, error);
+    }
+  }
+  await writeFolderWhole(
+    resolve(cwd, into),
+    async (folder) => {
+      for (const [file, bytes] of files) await writeFile(join(folder, file), bytes);
+    },
+    { shownAs: into },
+  );
   return `${FILES.length} files written to ${into}; next: cd ${into} && jartally score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo`;
 }

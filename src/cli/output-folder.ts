@@ -1,6 +1,5 @@
 import { resolve } from "node:path";
-import { FileError } from "../files/file-error.ts";
-import { nodeFileSystem } from "../files/file-system.ts";
+import { checkNewFolder } from "../files/output-place.ts";
 import type { CommandContext } from "./context.ts";
 import { UsageError } from "./define.ts";
 import { refuseInsideRuns } from "./run-place.ts";
@@ -20,6 +19,6 @@ export async function planFolder(
   if (folder === "-" || folder === "")
     throw new UsageError("--output needs the name of a folder: there is more than one file to write");
   refuseInsideRuns([folder, findings], runs, context.cwd);
-  if (await nodeFileSystem.isTaken(resolve(context.cwd, folder)))
-    throw new FileError(folder, "exists already; a folder is never written over, choose another one");
+  const taken = "exists already; a folder is never written over, choose another one";
+  await checkNewFolder(resolve(context.cwd, folder), folder, taken);
 }

@@ -1,9 +1,10 @@
 import { extname, resolve } from "node:path";
-import { FileError } from "../files/file-error.ts";
+import { asFileError, FileError, systemCode } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
 import type { Envelope, OutputColumn, OutputRow, TableLook, TextSink } from "../files/formats/define.ts";
 import type { FormatId } from "../files/formats/registry.ts";
 import { findFormat, formatOfExtension, OUTPUT_FORMATS } from "../files/formats/registry.ts";
+import { checkFolderOf } from "../files/output-place.ts";
 import { writeWhole } from "../files/safe-write.ts";
 import type { CommandContext, TextStream } from "./context.ts";
 import type { OptionValues } from "./define.ts";
@@ -139,8 +140,12 @@ export async function refuseInputAsOutput(
 /** @throws FileError when the output is a folder, or exists and may not be overwritten */
 export async function checkWritable(path: string, force: boolean, cwd: string): Promise<void> {
   const full = resolve(cwd, path);
-  const facts = await nodeFileSystem.facts(full).catch(() => undefined);
+  const facts = await nodeFileSystem.facts(full).catch((error: unknown) => {
+    if (systemCode(error) === "ENOENT") return undefined;
+    throw asFileError(path, error);
+  });
   if (facts?.kind === "folder") throw new FileError(path, "is a directory");
   if (facts?.kind === "file" && !force)
     throw new FileError(path, "exists already; use --force to overwrite it");
+  if (facts?.kind !== "other") await checkFolderOf(full, path);
 }

@@ -1,6 +1,5 @@
 import { resolve, sep } from "node:path";
-import { FileError } from "../files/file-error.ts";
-import { nodeFileSystem } from "../files/file-system.ts";
+import { checkNewFolder } from "../files/output-place.ts";
 import type { RunPlace } from "../pipeline/write-run.ts";
 import type { RunRecord } from "../runs/run-record.ts";
 import { UsageError } from "./define.ts";
@@ -12,8 +11,8 @@ import { UsageError } from "./define.ts";
  */
 export async function planRun(folder: string, cwd: string): Promise<RunPlace> {
   const path = resolve(cwd, folder);
-  if (await nodeFileSystem.isTaken(path))
-    throw new FileError(folder, "exists already; a run is never written over another, choose another folder");
+  const taken = "exists already; a run is never written over another, choose another folder";
+  await checkNewFolder(path, folder, taken);
   return { path, shownAs: folder };
 }
 

@@ -43,6 +43,8 @@ export interface FileSystem {
   /** Whether the name is taken, also by a link that points nowhere. */
   isTaken(path: string): Promise<boolean>;
   checkReadable(path: string): Promise<void>;
+  /** Whether entries can be made in a folder. */
+  checkCanMakeIn(folder: string): Promise<void>;
   realPath(path: string): Promise<string>;
   list(folder: string): Promise<string[]>;
   openToRead(path: string): Promise<OpenFile>;
@@ -80,6 +82,7 @@ export const nodeFileSystem: FileSystem = {
     }
   },
   checkReadable: (path) => access(path, constants.R_OK),
+  checkCanMakeIn: (folder) => access(`${folder}/.`, constants.W_OK | constants.X_OK),
   realPath: (path) => realpath(path),
   list: (folder) => readdir(folder),
   openToRead: async (path) => openFile(await open(path, "r")),

@@ -3,6 +3,7 @@ import { asFileError, FileError, systemCode } from "./file-error.ts";
 import type { FileSystem, OpenFile, PathFacts } from "./file-system.ts";
 import { nodeFileSystem } from "./file-system.ts";
 import type { TextSink } from "./formats/define.ts";
+import { checkNewFolder } from "./output-place.ts";
 import { endPending, startPending } from "./pending-writes.ts";
 
 /** How a file is written. */
@@ -63,7 +64,7 @@ export async function writeFolderWhole(
   const fileSystem = options.fileSystem ?? nodeFileSystem;
   const shown = options.shownAs ?? path;
   try {
-    if (await fileSystem.isTaken(path)) throw new FileError(shown, "exists already; choose another folder");
+    await checkNewFolder(path, shown, "exists already; choose another folder", fileSystem);
     const temporary = await temporaryBeside(path, (name) => fileSystem.createFolder(name));
     startPending(temporary.path);
     try {

@@ -63,7 +63,13 @@ export async function openRun(folder: string | RunFolder, cwd = "."): Promise<St
   const setFindings = new FindingCollector();
   const { attributes, classes } = record.options;
   const chosen = { attributes, classes: classes ?? undefined };
-  const { set } = await readChosenSet(setFolder, shared, place.path, chosen, setFindings);
+  const { set } = await readChosenSet(setFolder, shared, place.path, chosen, setFindings).catch(
+    // Findings must not hang on where a run lies, so they name files from the run on; a message names the run.
+    (error: unknown) => {
+      if (!(error instanceof FileError) || !error.path.startsWith(RUN_FILES.reference)) throw error;
+      throw new FileError(`${place.shownAs}/${error.path}`, error.reason, { cause: error.cause });
+    },
+  );
   if (set === undefined)
     throw new FileError(
       `${place.shownAs}/${setPath}`,

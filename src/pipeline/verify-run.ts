@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { sha256 } from "../files/digest.ts";
-import { FileError } from "../files/file-error.ts";
+import { asFileError, FileError, systemCode } from "../files/file-error.ts";
 import { findingsTable } from "../files/findings-table.ts";
 import type { TextSink } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
@@ -139,7 +139,7 @@ class Verifier {
     try {
       run = await openRun(this.#place);
     } catch (error) {
-      if (!(error instanceof FileError)) throw error;
+      if (!(error instanceof FileError) || isDevice(error)) throw error;
       const file = error.path.startsWith(`${this.#place.shownAs}/`)
         ? error.path.slice(this.#place.shownAs.length + 1)
         : RUN_FILES.record;
@@ -229,10 +229,18 @@ class Verifier {
   async #bytes(file: string): Promise<Buffer | undefined> {
     try {
       return await readFile(join(this.#place.path, file));
-    } catch {
-      return undefined;
+    } catch (error) {
+      // A file that cannot be read says nothing about the run: that is no mismatch.
+      if (["ENOENT", "EISDIR", "ENOTDIR"].includes(systemCode(error) ?? "")) return undefined;
+      throw asFileError(`${this.#place.shownAs}/${file}`, error);
     }
   }
+}
+
+/** Whether a file could not be read though it is there, so that nothing is known of what it says. */
+function isDevice({ cause }: FileError): boolean {
+  const code = systemCode(cause);
+  return code !== undefined && !["ENOENT", "EISDIR", "ENOTDIR"].includes(code);
 }
 
 function sinkAt(sinks: ReadonlyMap<string, ComparingSink>, file: string): TextSink {

@@ -1,6 +1,6 @@
 import { readdir, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
-import { FileError, systemCode } from "../files/file-error.ts";
+import { asFileError, FileError, systemCode } from "../files/file-error.ts";
 import { closestTexts } from "../metrics/closest.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { SetFolder } from "./folder.ts";
@@ -45,9 +45,9 @@ export async function findSetFolder(idOrPath: string, places: SetPlaces): Promis
     if (listed !== undefined) return listed.folder;
   }
   const path = resolve(places.cwd, idOrPath);
-  if (await hasSet(path)) return { path, shownAs: idOrPath };
+  if (await hasSet(path, idOrPath)) return { path, shownAs: idOrPath };
   if (isPath(idOrPath)) {
-    const isThere = (await kindOf(path)) !== "nothing";
+    const isThere = (await kindOf(path, idOrPath)) !== "nothing";
     throw new FileError(idOrPath, isThere ? "is no set folder: it has no set.json" : "no such folder");
   }
   const ids = (await listSets(places)).map((one) => one.id);
@@ -63,9 +63,10 @@ export async function listSets(places: SetPlaces): Promise<ListedSet[]> {
   ];
   const found = new Map<string, ListedSet>();
   for (const root of roots) {
-    for (const id of await foldersIn(root.path)) {
-      if (found.has(id) || !(await hasSet(join(root.path, id)))) continue;
-      found.set(id, { id, folder: { path: join(root.path, id), shownAs: `${root.shownAs}/${id}` } });
+    for (const id of await foldersIn(root.path, root.shownAs)) {
+      const folder = { path: join(root.path, id), shownAs: `${root.shownAs}/${id}` };
+      if (found.has(id) || !(await hasSet(folder.path, folder.shownAs))) continue;
+      found.set(id, { id, folder });
     }
   }
   return [...found.values()].sort((a, b) => compareCodePoints(a.id, b.id));
@@ -81,26 +82,26 @@ function isPath(word: string): boolean {
   return /[\\/]/.test(word) || word.startsWith(".");
 }
 
-async function hasSet(folder: string): Promise<boolean> {
-  return (await kindOf(join(folder, "set.json"))) === "file";
+async function hasSet(folder: string, shownAs: string): Promise<boolean> {
+  return (await kindOf(join(folder, "set.json"), `${shownAs}/set.json`)) === "file";
 }
 
-async function kindOf(path: string): Promise<"file" | "folder" | "nothing"> {
+async function kindOf(path: string, shownAs: string): Promise<"file" | "folder" | "nothing"> {
   try {
     return (await stat(path)).isDirectory() ? "folder" : "file";
   } catch (error) {
     if (["ENOENT", "ENOTDIR"].includes(systemCode(error) ?? "")) return "nothing";
-    throw error;
+    throw asFileError(shownAs, error);
   }
 }
 
-async function foldersIn(root: string): Promise<string[]> {
+async function foldersIn(root: string, shownAs: string): Promise<string[]> {
   try {
     return (await readdir(root, { withFileTypes: true }))
       .filter((entry) => entry.isDirectory() || entry.isSymbolicLink())
       .map((entry) => entry.name);
   } catch (error) {
     if (systemCode(error) === "ENOENT" || systemCode(error) === "ENOTDIR") return [];
-    throw error;
+    throw asFileError(shownAs, error);
   }
 }

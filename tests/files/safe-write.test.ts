@@ -66,6 +66,7 @@ function failingAt(n: number, code: string): { fileSystem: FileSystem; operation
     facts: counted(fs.facts),
     isTaken: counted(fs.isTaken),
     checkReadable: counted(fs.checkReadable),
+    checkCanMakeIn: counted(fs.checkCanMakeIn),
     realPath: counted(fs.realPath),
     list: counted(fs.list),
     openToRead: counted(async (path) => wrapFile(await fs.openToRead(path))),

@@ -1,7 +1,6 @@
 import { resolve } from "node:path";
-import { FileError } from "../../files/file-error.ts";
-import { nodeFileSystem } from "../../files/file-system.ts";
 import type { OutputRow } from "../../files/formats/define.ts";
+import { checkNewFolder } from "../../files/output-place.ts";
 import { exactOf } from "../../model/exact.ts";
 import type { QualityRun } from "../../pipeline/quality/quality-run.ts";
 import { figureText } from "../../quality/figure-text.ts";
@@ -34,8 +33,8 @@ const MOST_ROWS = 12;
 export async function checkReportFolder(context: CommandContext, options: OptionValues): Promise<void> {
   const folder = options.get(reportOption);
   if (folder === undefined) return;
-  if (await nodeFileSystem.isTaken(resolve(context.cwd, folder)))
-    throw new FileError(folder, "exists already; a report folder is never overwritten");
+  const taken = "exists already; a report folder is never overwritten";
+  await checkNewFolder(resolve(context.cwd, folder), folder, taken);
 }
 
 /** The end of every quality command: the table, the report, the findings, the result in a line, the exit code. */

@@ -16,7 +16,7 @@ export async function findRuns(words: readonly string[], cwd: string): Promise<R
   const found: RunFolder[] = [];
   for (const word of words) {
     const place = runFolderOf(word, cwd);
-    if (await isRun(place.path)) found.push(place);
+    if (await isRun(place.path, place.shownAs)) found.push(place);
     else found.push(...(await runsIn(place)));
   }
   found.forEach(({ path, shownAs }, at) => {
@@ -35,8 +35,8 @@ async function runsIn(place: RunFolder): Promise<RunFolder[]> {
   const runs: RunFolder[] = [];
   for (const name of names) {
     const path = join(place.path, name);
-    if (!name.startsWith(".") && (await isRun(path)))
-      runs.push({ path, shownAs: `${place.shownAs}/${name}` });
+    const shownAs = `${place.shownAs}/${name}`;
+    if (!name.startsWith(".") && (await isRun(path, shownAs))) runs.push({ path, shownAs });
   }
   if (runs.length === 0)
     throw new FileError(place.shownAs, `is no run (it has no ${RUN_FILES.record}), and holds none`);
@@ -44,11 +44,11 @@ async function runsIn(place: RunFolder): Promise<RunFolder[]> {
 }
 
 /** Whether a path is a folder with a run's record in it. */
-export async function isRun(path: string): Promise<boolean> {
+export async function isRun(path: string, shownAs = path): Promise<boolean> {
   try {
     return (await stat(join(path, RUN_FILES.record))).isFile();
   } catch (error) {
     if (["ENOENT", "ENOTDIR"].includes(systemCode(error) ?? "")) return false;
-    throw asFileError(path, error);
+    throw asFileError(`${shownAs}/${RUN_FILES.record}`, error);
   }
 }
