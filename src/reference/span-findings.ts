@@ -97,10 +97,12 @@ function spanFinding<S extends Span>(
   });
 }
 
-function stretch(fault: SpanFault<Span>): string {
-  const from = numberText(toNumber(fault.from));
-  if (fault.to === undefined) return `everything from ${from}`;
-  return equalExact(fault.from, fault.to)
-    ? from
-    : `what lies between ${from} and ${numberText(toNumber(fault.to))}`;
+function stretch({ from, to }: SpanFault<Span>): string {
+  if (from === undefined) return to === undefined ? "every value" : `everything up to ${textOf(to)}`;
+  if (to === undefined) return `everything from ${textOf(from)}`;
+  return equalExact(from, to) ? textOf(from) : `what lies between ${textOf(from)} and ${textOf(to)}`;
+}
+
+function textOf(value: Exact): string {
+  return numberText(toNumber(value));
 }

@@ -10,7 +10,7 @@ export interface SpanFault<S extends Span> {
   readonly below: S;
   readonly above: S;
   /** Ends of the gap or of the shared stretch; equal when it is a single value. Undefined: open end. */
-  readonly from: Exact;
+  readonly from: Exact | undefined;
   readonly to: Exact | undefined;
 }
 
@@ -43,8 +43,9 @@ function faultBetween<S extends Span>(
   ignoreBelow: Exact | undefined,
 ): SpanFault<S> | undefined {
   if (above.lower === undefined) {
-    const to = smaller(below.upper, above.upper)?.at;
-    return to === undefined ? undefined : { kind: "overlap", below, above, from: to, to };
+    // The order of the spans leaves the one before it open at this end, too.
+    const to = below.upper === undefined ? above.upper : smaller(below.upper, above.upper);
+    return { kind: "overlap", below, above, from: undefined, to: to?.at };
   }
   const start = above.lower;
   if (below.upper === undefined)
@@ -56,8 +57,7 @@ function faultBetween<S extends Span>(
       ? undefined
       : { kind: "gap", below, above, from: end.at, to: start.at };
   }
-  if (order > 0)
-    return { kind: "overlap", below, above, from: start.at, to: smaller(below.upper, above.upper)?.at };
+  if (order > 0) return { kind: "overlap", below, above, from: start.at, to: smaller(end, above.upper).at };
   if (end.included && start.included) return { kind: "overlap", below, above, from: end.at, to: end.at };
   if (!end.included && !start.included) return { kind: "gap", below, above, from: end.at, to: end.at };
   return undefined;
@@ -77,7 +77,6 @@ function reachesFurther(span: Span, reach: Span): boolean {
   return order > 0 || (order === 0 && span.upper.included && !reach.upper.included);
 }
 
-function smaller(a: Limit | undefined, b: Limit | undefined): Limit | undefined {
-  if (a === undefined || b === undefined) return a ?? b;
-  return compareExact(a.at, b.at) <= 0 ? a : b;
+function smaller(a: Limit, b: Limit | undefined): Limit {
+  return b === undefined || compareExact(a.at, b.at) <= 0 ? a : b;
 }

@@ -39,10 +39,11 @@ export function distanceToNextClass(
 ): { readonly distance: Exact; readonly limit: Exact; readonly rating: string } | undefined {
   const sorted = [...classes].sort(compareSpans);
   const own = sorted.findIndex((one) => contains(one, index));
-  if (own < 0) return undefined;
+  const held = sorted[own];
+  if (held === undefined) return undefined;
   const candidates = [
-    { limit: sorted[own]?.lower?.at, rating: sorted[own - 1]?.rating },
-    { limit: sorted[own]?.upper?.at, rating: sorted[own + 1]?.rating },
+    { limit: held.lower?.at, rating: sorted[own - 1]?.rating },
+    { limit: held.upper?.at, rating: sorted[own + 1]?.rating },
   ];
   let nearest: { distance: Exact; limit: Exact; rating: string } | undefined;
   for (const { limit, rating } of candidates) {

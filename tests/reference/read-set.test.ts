@@ -190,6 +190,18 @@ describe("gaps and overlaps", () => {
   const said = async (files: Parameters<typeof readWritten>[0]) =>
     (await readWritten(files)).findings.map((one) => [one.line, one.severity, one.code, one.message]);
 
+  it("say which end is open", async () => {
+    const rows = (...intervals: readonly string[]) => ({
+      thresholds: intervals.map((interval, at) => row("taxa_richness", interval, at + 1)),
+    });
+    expect(await said(rows("(,5)", "(,8]"))).toEqual([
+      [3, "warning", "set-overlap", "taxa_richness: everything up to 5 belongs to both line 2 and line 3"],
+    ]);
+    expect(await said(rows("(,)", "(,)"))).toEqual([
+      [3, "warning", "set-overlap", "taxa_richness: every value belongs to both line 2 and line 3"],
+    ]);
+  });
+
   it("are warnings with the exact values", async () => {
     expect(
       await said({

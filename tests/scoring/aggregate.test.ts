@@ -39,6 +39,19 @@ describe("the index from its scores", () => {
     expect(indexOf(Array(12).fill("7.5"), scaled)).toBe(75);
   });
 
+  it("heeds weights only where the set asks for a weighted mean", () => {
+    expect(indexOf(["1", "4"], { method: "mean", missing: "blank" }, ["1", "3"])).toBe(2.5);
+    expect(indexOf(["1", "4"], { method: "sum", missing: "blank" }, ["1", "3"])).toBe(5);
+  });
+
+  it("is no scaled sum without its scale and its best sum", () => {
+    const scaled = { method: "scaled-sum", missing: "blank" } as const;
+    expect(indexOf(["1"], scaled)).toBeUndefined();
+    expect(indexOf(["1"], { ...scaled, scaleTo: decimal("100") })).toBeUndefined();
+    expect(indexOf(["1"], { ...scaled, bestSum: decimal("5") })).toBeUndefined();
+    expect(indexOf(["1"], { ...scaled, scaleTo: decimal("100"), bestSum: decimal("5") })).toBe(20);
+  });
+
   it("is blank when a metric is missing, never a sum with a nought in it", () => {
     expect(indexOf(["5", undefined, "5"], { method: "sum", missing: "blank" })).toBeUndefined();
     expect(indexOf([undefined], { method: "mean", missing: "leave-out" })).toBeUndefined();

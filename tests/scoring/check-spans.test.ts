@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Exact } from "../../src/model/exact.ts";
 import { toNumber } from "../../src/model/exact.ts";
 import { findSpanFaults } from "../../src/scoring/check-spans.ts";
 import { decimal, segment } from "../helpers/segments.ts";
@@ -7,7 +8,8 @@ const faults = (intervals: readonly string[], step?: string) =>
   findSpanFaults(
     intervals.map((interval) => segment(interval, "1")),
     step === undefined ? undefined : decimal(step),
-  ).map(({ kind, from, to }) => [kind, toNumber(from), to === undefined ? "open" : toNumber(to)]);
+  ).map(({ kind, from, to }) => [kind, end(from), end(to)]);
+const end = (limit: Exact | undefined) => (limit === undefined ? "open" : toNumber(limit));
 
 describe("gaps and overlaps of neighbouring spans", () => {
   it.each<[string, string[], unknown[]]>([
@@ -18,6 +20,61 @@ describe("gaps and overlaps of neighbouring spans", () => {
     ["a stretch shared", ["[0,11]", "[10,17]"], [["overlap", 10, 11]]],
     ["a span inside another", ["[0,100]", "[40,50)"], [["overlap", 40, 50]]],
     ["two open ends", ["[0,", "[10,"], [["overlap", 10, "open"]]],
+    ["two open ends in the order of their lower limits", ["[10,20]", "[0,"], [["overlap", 10, 20]]],
+    ["two spans open below", ["(,10]", "(,5]"], [["overlap", "open", 5]]],
+    ["a span open below and one open on both sides", ["(,10]", "(,"], [["overlap", "open", 10]]],
+    ["two spans that hold every value", ["(,", "(,"], [["overlap", "open", "open"]]],
+    [
+      "no gap between two spans that a wider one holds",
+      ["[0,100]", "[40,50)", "[60,70)"],
+      [
+        ["overlap", 40, 50],
+        ["overlap", 60, 70],
+      ],
+    ],
+    [
+      "what follows the wider of two spans",
+      ["[0,50]", "[40,100]", "[120,130]"],
+      [
+        ["overlap", 40, 50],
+        ["gap", 100, 120],
+      ],
+    ],
+    [
+      "what follows the open one of two spans",
+      ["[0,50]", "[40,", "[60,70]"],
+      [
+        ["overlap", 40, 50],
+        ["overlap", 60, 70],
+      ],
+    ],
+    [
+      "what an open span hides",
+      ["[0,", "[40,50]", "[60,70]"],
+      [
+        ["overlap", 40, 50],
+        ["overlap", 60, 70],
+      ],
+    ],
+    [
+      "that the closed one of two spans with the same upper limit reaches further",
+      ["[0,10)", "[5,10]", "(10,20]"],
+      [["overlap", 5, 10]],
+    ],
+    [
+      "that the closed one reaches further in the other order, too",
+      ["[0,10]", "[5,10)", "(10,20]"],
+      [["overlap", 5, 10]],
+    ],
+    [
+      "that two open limits leave their value out",
+      ["[0,10)", "[5,10)", "(10,20]"],
+      [
+        ["overlap", 5, 10],
+        ["gap", 10, 10],
+      ],
+    ],
+    ["that a shorter closed span reaches less far", ["[0,10)", "[5,8]", "[10,20]"], [["overlap", 5, 8]]],
     ["rows in any order", ["(28,", "[0,14)", "[14,28]"], []],
   ])("finds %s", (_, intervals, expected) => {
     expect(faults(intervals)).toEqual(expected);

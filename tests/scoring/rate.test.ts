@@ -36,6 +36,20 @@ describe("ratings", () => {
     expect(rate(decimal("80"), gaps, "none").rating).toBe("");
   });
 
+  it("hands on the classes that it names", () => {
+    const gaps = [ratingClass("[80,", "good"), ratingClass("[0,20]", "poor"), ratingClass("[40,60]", "fair")];
+    const classes = (index: string) => rate(decimal(index), gaps, "between").classes.map((one) => one.rating);
+    expect(classes("50")).toEqual(["fair"]);
+    // Whatever the order of the table, the neighbours of 30 are the classes below and above it.
+    expect(classes("30")).toEqual(["poor", "fair"]);
+    expect(classes("70")).toEqual(["fair", "good"]);
+    expect(classes("-1")).toEqual([]);
+    expect(rate(decimal("30"), gaps, "none")).toEqual({ rating: "", classes: [] });
+    const closed = [ratingClass("[0,20]", "poor"), ratingClass("[40,60]", "fair")];
+    expect(rate(decimal("61"), closed, "between")).toEqual({ rating: "", classes: [] });
+    expect(rate(decimal("-1"), closed, "between")).toEqual({ rating: "", classes: [] });
+  });
+
   it("uses the classes of the stratum where there are some", () => {
     const classes = [
       ratingClass("[0,50)", "poor"),
@@ -54,5 +68,20 @@ describe("ratings", () => {
     ).toEqual([0.05, 4.25, "good"]);
     expect(distanceToNextClass(decimal("0"), FAMILY)?.rating).toBe("very good");
     expect(distanceToNextClass(decimal("11"), FAMILY)).toBeUndefined();
+  });
+
+  it("says so from either side, in a table of any order", () => {
+    const table = [ratingClass("[50,", "good"), ratingClass("(,20)", "poor"), ratingClass("[20,50)", "fair")];
+    const near = (index: string) => {
+      const next = distanceToNextClass(decimal(index), table);
+      return next === undefined ? undefined : [toNumber(next.distance), toNumber(next.limit), next.rating];
+    };
+    expect(near("10")).toEqual([10, 20, "fair"]);
+    expect(near("22")).toEqual([2, 20, "poor"]);
+    expect(near("44")).toEqual([6, 50, "good"]);
+    // Half way between its limits: the lower one is named.
+    expect(near("35")).toEqual([15, 20, "poor"]);
+    expect(near("90")).toEqual([40, 50, "fair"]);
+    expect(distanceToNextClass(decimal("3"), [ratingClass("[0,10]", "all")])).toBeUndefined();
   });
 });

@@ -41,6 +41,16 @@ describe("scoring one metric", () => {
     expect(result({ value, referenceValue, segments, clip: false })).toBe(6);
     expect(result({ value: exactValue(fraction(20)), referenceValue, segments, clip: false })).toBe(0);
     expect(result({ value, referenceValue, percentOf: "reference-of-value", segments, clip: false })).toBe(6);
+    // 19 of 25 is 76 percent, 25 of 19 is 131.6 percent
+    const lower = exactValue(fraction(19));
+    expect(result({ value: lower, referenceValue, segments, clip: false })).toBe(0);
+    expect(
+      result({ value: lower, referenceValue, percentOf: "value-of-reference", segments, clip: false }),
+    ).toBe(0);
+    expect(
+      result({ value: lower, referenceValue, percentOf: "reference-of-value", segments, clip: false }),
+    ).toBe(6);
+    expect(result({ value, referenceValue: missingValue("x"), segments, clip: false })).toBe("no-reference");
     expect(result({ value, segments, clip: false })).toBe("no-reference");
     expect(result({ value, referenceValue: exactValue(fraction(0)), segments, clip: false })).toBe(
       "no-reference",
@@ -58,5 +68,24 @@ describe("scoring one metric", () => {
     const value = exactValue(fraction(6));
     expect(result({ value, segments: moving, clip: true })).toBe("no-covariate");
     expect(result({ value, segments: moving, clip: true, covariate: () => decimal("2") })).toBe(5);
+  });
+
+  it("asks for the covariate that the segments name", () => {
+    const asked: string[] = [];
+    const segments = [segment("[0,10]", "1", "1", { covariate: "log10:drainage_area_km2" })];
+    const covariate = (column: string) => {
+      asked.push(column);
+      return undefined;
+    };
+    const value = exactValue(fraction(6));
+    const unscored = (why: string) => ({ kind: "unscored", why });
+    expect(scoreMetric({ value, segments, clip: true, covariate })).toEqual(unscored("no-covariate"));
+    expect(asked).toEqual(["log10:drainage_area_km2"]);
+    expect(scoreMetric({ value: missingValue("x"), segments, clip: true })).toEqual(unscored("missing"));
+    expect(scoreMetric({ value, segments: [], clip: true })).toEqual(unscored("beyond"));
+    const basis = { basis: "percent-of-reference" } as const;
+    expect(scoreMetric({ value, segments: [segment("[0,1]", "1", "1", basis)], clip: true })).toEqual(
+      unscored("no-reference"),
+    );
   });
 });

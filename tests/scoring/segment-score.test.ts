@@ -59,6 +59,65 @@ describe("gaps as published", () => {
   });
 });
 
+describe("the middle rule for gaps", () => {
+  const inGap = (below: readonly [string, string], above: readonly [string, string]) =>
+    scoreOf("10", {
+      segments: [segment("[0,10)", ...below), segment("(10,20]", ...above)],
+      clip: false,
+      gapRule: "middle",
+    });
+
+  it("takes the neighbour whose score is nearer to the middle of all scores", () => {
+    // Scores go from 0 to 10, so the middle is 5: 4 is nearer than 7, 6 is nearer than 3.
+    expect(inGap(["0", "4"], ["7", "10"])).toEqual([4, "gap"]);
+    expect(inGap(["0", "3"], ["6", "10"])).toEqual([6, "gap"]);
+    expect(inGap(["10", "7"], ["4", "0"])).toEqual([4, "gap"]);
+    expect(inGap(["10", "6"], ["3", "0"])).toEqual([6, "gap"]);
+  });
+
+  it("takes the lower neighbour where both are as near", () => {
+    expect(inGap(["1", "1"], ["5", "5"])).toEqual([1, "gap"]);
+    expect(inGap(["5", "5"], ["1", "1"])).toEqual([5, "gap"]);
+  });
+});
+
+describe("values that no segment holds", () => {
+  const beyond = (value: string, ...segments: readonly string[]) =>
+    scoreOf(value, {
+      segments: sortSegments(segments.map((interval, at) => segment(interval, String(at + 1)))),
+      clip: true,
+    });
+
+  it("are clipped to the segment that reaches furthest", () => {
+    expect(beyond("60", "[0,50]", "[10,20]")).toEqual([1, "clipped"]);
+    expect(beyond("60", "[0,20]", "[10,50]")).toEqual([2, "clipped"]);
+    // Both end at 20: the first decides, as it does inside.
+    expect(beyond("60", "[0,20]", "[10,20]")).toEqual([1, "clipped"]);
+    expect(beyond("-1", "[0,20]", "[10,50]")).toEqual([1, "clipped"]);
+  });
+
+  it("are told apart: a gap of the table and what lies beyond its ends", () => {
+    const rule = { segments: [segment("[0,5)", "1"), segment("(5,9]", "2")], clip: false };
+    expect(scoreValue(decimal("5"), rule)).toEqual({ kind: "unscored", why: "gap" });
+    expect(scoreValue(decimal("10"), rule)).toEqual({ kind: "unscored", why: "beyond" });
+    expect(scoreValue(decimal("10"), { segments: [], clip: true })).toEqual({
+      kind: "unscored",
+      why: "beyond",
+    });
+  });
+});
+
+describe("a line that goes nowhere", () => {
+  it.each<[string, string]>([
+    ["has no length", "[5,5]"],
+    ["is open below", "(,5]"],
+    ["is open above", "[5,"],
+    ["is open on both sides", "(,"],
+  ])("keeps the score of its lower end when it %s", (_, interval) => {
+    expect(scoreOf("5", { segments: [segment(interval, "2", "8")], clip: false })).toEqual([2, "inside"]);
+  });
+});
+
 describe("lines, curves and middle-is-best", () => {
   const line: ScoringRule = { segments: [segment("[6,30]", "0", "100")], clip: true };
 
