@@ -1,0 +1,26 @@
+// Mutation testing, folder by folder: `npm run mutation` or `npm run mutation -- scoring "metrics/*.ts"`.
+// Results are kept in coverage/mutation/<folder>.json, so that a second run tests only what changed.
+import { spawnSync } from "node:child_process";
+import { mkdirSync } from "node:fs";
+
+const PURE = ["scoring", "subsample", "taxa", "names", "model", "metrics", "quality", "findings"];
+
+const words = process.argv.slice(2);
+const options = words.filter((word) => word.startsWith("--"));
+const asked = words.filter((word) => !word.startsWith("--"));
+mkdirSync("coverage/mutation", { recursive: true });
+let worst = 0;
+for (const folder of asked.length > 0 ? asked : PURE) {
+  const name = folder.replaceAll("/", "-").replaceAll("*", "all");
+  const { status } = spawnSync(
+    "npx",
+    [
+      ...["stryker", "run", "--mutate", /[*.]/.test(folder) ? `src/${folder}` : `src/${folder}/**/*.ts`],
+      ...["--incrementalFile", `coverage/mutation/${name}.json`],
+      ...options,
+    ],
+    { stdio: "inherit", env: { ...process.env, MUTATED_FOLDER: folder.split("/")[0] } },
+  );
+  worst = Math.max(worst, status ?? 1);
+}
+process.exitCode = worst;
