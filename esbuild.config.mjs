@@ -29,20 +29,34 @@ await build({
   chunkNames: "chunks/[name]-[hash]",
 });
 
-// Help and version in one file. What a command imports when it runs is left out: none runs from here.
+// Help and version in one file, and the answers to the tab key in another, with what these look up in files in a
+// third. What a command imports when it runs is left out: none runs from here.
+const METRIC_WORDS = await resultOf("src/cli/completion/metric-words.ts");
+const BUILT_AS = { "./main.ts": "./cli.js", "./values.ts": "./complete-values.js" };
 await build({
   ...common,
-  entryPoints: { help: "src/cli/help-main.ts" },
+  entryPoints: {
+    help: "src/cli/help-main.ts",
+    complete: "src/cli/completion/complete-main.ts",
+    "complete-values": "src/cli/completion/values.ts",
+  },
   plugins: [
     {
       name: "leave-out-what-runs",
       setup(building) {
         building.onResolve({ filter: /./ }, ({ kind, path }) =>
-          kind === "dynamic-import"
-            ? { path: path === "./main.ts" ? "./cli.js" : path, external: true }
-            : undefined,
+          kind === "dynamic-import" ? { path: BUILT_AS[path] ?? path, external: true } : undefined,
         );
+        building.onLoad({ filter: /metric-words\.ts$/ }, () => ({ contents: METRIC_WORDS }));
       },
     },
   ],
 });
+
+/** Runs a module of constants and gives a module that holds them as they came out. */
+async function resultOf(file) {
+  const built = await build({ ...common, banner: {}, entryPoints: [file], write: false });
+  const code = encodeURIComponent(built.outputFiles[0].text);
+  const constants = Object.entries(await import(`data:text/javascript,${code}`));
+  return constants.map(([name, value]) => `export const ${name} = ${JSON.stringify(value)};`).join("\n");
+}

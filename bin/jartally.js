@@ -9,7 +9,8 @@ if (major < 20 || (major === 20 && minor < 19) || major === 21 || (major === 22 
 } else {
   const words = process.argv.slice(2);
   const isQuestion = words.some((word) => ["help", "--help", "-h", "--version"].includes(word));
-  const built = await import(isQuestion ? "../dist/help.js" : "../dist/cli.js").catch((error) => {
+  const name = words[0] === "__complete" ? "complete" : isQuestion ? "help" : "cli";
+  const built = await import(`../dist/${name}.js`).catch((error) => {
     if (error.code !== "ERR_MODULE_NOT_FOUND") throw error;
     process.stderr.write("jartally is not built here: run npm ci in its folder.\n");
     process.exitCode = 70;

@@ -52,6 +52,8 @@ export interface OperandDefinition {
   /** As commander writes them: "<sheet...>" or "[dir]". */
   readonly name: string;
   readonly summary: string;
+  /** The words allowed, for completion. */
+  readonly choices?: () => readonly string[];
 }
 
 export interface CommandExample {

@@ -16,14 +16,14 @@ import { attributesOption, classesOption } from "./options/method.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
 
 const sampleOption = defineOption<string>({
-  flags: "--sample <id>",
+  flags: "--sample <sample>",
   summary: "The sample to explain, by the id that the sheets give it.",
   group: "Input",
   parse: (word) => word,
 });
 
 const metricOption = defineOption<string>({
-  flags: "--metric <id>",
+  flags: "--metric <metric>",
   summary: "Explain one metric only, taxon by taxon: one of the set's, or any other of the catalogue.",
   group: "Method",
   defaultText: "the whole road",

@@ -1,4 +1,5 @@
 import { check } from "./check.ts";
+import { completion } from "./completion/completion.ts";
 import type { CommandDefinition } from "./define.ts";
 import { demo } from "./demo.ts";
 import { explain } from "./explain.ts";
@@ -30,4 +31,5 @@ export const COMMANDS: readonly CommandDefinition[] = [
   exportRun,
   reference,
   demo,
+  completion,
 ];

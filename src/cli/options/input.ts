@@ -39,7 +39,7 @@ export const referenceOption = defineOption<string>({
 });
 
 export const stratumOption = defineOption<string>({
-  flags: "--stratum <id>",
+  flags: "--stratum <stratum>",
   summary: "The stratum of every sample, in place of the sample log's.",
   group: "Method",
   parse: (word) => word,

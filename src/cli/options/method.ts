@@ -16,7 +16,7 @@ export const attributesOption = defineOption<readonly string[]>({
 });
 
 export const classesOption = defineOption<string>({
-  flags: "--classes <table>",
+  flags: "--classes <classes>",
   summary: "Another class table of the set, where it has several (reference show lists them).",
   group: "Method",
   defaultText: "the set's first",
