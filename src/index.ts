@@ -21,10 +21,20 @@ export type {
 export { rescoreSamples } from "./pipeline/rescore/rescore-samples.ts";
 export type { RescoreSummary } from "./pipeline/rescore/summary.ts";
 export type { WhyRow } from "./pipeline/rescore/why-sample.ts";
-export type { DrawResult, MetricResult, SampleScore, SampleStatus } from "./pipeline/result.ts";
+export type {
+  DrawResult,
+  IntervalEnds,
+  IntervalSource,
+  MetricResult,
+  RatingShare,
+  SampleScore,
+  SampleStatus,
+  ScoreInterval,
+} from "./pipeline/result.ts";
 export type { ScoredSample } from "./pipeline/score-batch.ts";
 export type { ScoredBatch, ScoreSamplesRequest, SheetSource } from "./pipeline/score-samples.ts";
 export { scoreSamples } from "./pipeline/score-samples.ts";
 export type { Verification, VerifiedFile } from "./pipeline/verify-run.ts";
 export { verifyRun } from "./pipeline/verify-run.ts";
 export type { RunRecord } from "./runs/run-record.ts";
+export type { FieldLinks, IntervalKind, ResamplingPlan } from "./scoring/intervals/plan.ts";

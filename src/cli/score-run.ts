@@ -5,10 +5,11 @@ import type { SampleScore } from "../pipeline/result.ts";
 import { inRunOrder, runOfBatch } from "../pipeline/run-of-batch.ts";
 import type { ScoredSample } from "../pipeline/score-batch.ts";
 import { scoreBatch } from "../pipeline/score-batch.ts";
-import { LONG_COLUMNS, longRows, wideColumns, wideRow } from "../pipeline/score-tables.ts";
+import { longColumns, longRows, wideColumns, wideRow } from "../pipeline/score-tables.ts";
 import type { RunPlace, WrittenRun } from "../pipeline/write-run.ts";
 import type { ReferenceSet } from "../reference/set.ts";
 import type { RunRecord } from "../runs/run-record.ts";
+import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
 import type { ReadFile } from "../sheets/bench-sheet.ts";
 import type { OpenedBatch } from "./batch-input.ts";
 import type { CommandContext } from "./context.ts";
@@ -42,6 +43,7 @@ export interface ScoreChoices {
   readonly layout: "wide" | "long";
   readonly allOrNothing: boolean;
   readonly run?: RunChoice | undefined;
+  readonly resampling?: ResamplingPlan | undefined;
 }
 
 /** The work of `score`: reads, scores, writes, and says what was found. */
@@ -81,11 +83,16 @@ export async function scoreFiles(
   }
   const { run } = choices;
   const saved = run === undefined ? undefined : await loaded.save?.(run, seed);
+  const hasIntervals = choices.resampling !== undefined;
   const view =
-    plan.format === "table" && choices.layout === "wide" ? scoreView(context, options, set) : undefined;
+    plan.format === "table" && choices.layout === "wide"
+      ? scoreView(context, options, set, hasIntervals)
+      : undefined;
   await writeTable(context, plan, {
-    columns: view?.columns ?? (choices.layout === "long" ? LONG_COLUMNS : wideColumns(set)),
-    rows: rowsOf(all, set, choices.layout, view?.row),
+    columns:
+      view?.columns ??
+      (choices.layout === "long" ? longColumns(hasIntervals) : wideColumns(set, hasIntervals)),
+    rows: rowsOf(all, set, choices.layout, view?.row, hasIntervals),
     envelope: {
       schema: `jartally/scores-${choices.layout}@1`,
       inputs: loaded.inputs,
@@ -131,8 +138,8 @@ async function loadSamples(
     batch === undefined ? undefined : (seed: string) => scoreBatch(batch, { ...choices, seed });
   const save = async ({ place, environment }: RunChoice, seed: string) => {
     const { writeRun } = await import("../pipeline/write-run.ts");
-    const { reference, target, stratum, attributes, classes } = choices;
-    const scoring = { seed, target, stratum };
+    const { reference, target, stratum, attributes, classes, resampling } = choices;
+    const scoring = { seed, target, stratum, resampling };
     const setChoices = { attributes, classes };
     return writeRun(
       place,
@@ -157,11 +164,12 @@ function* rowsOf(
   set: ReferenceSet,
   layout: "wide" | "long",
   view: ((score: SampleScore) => OutputRow) | undefined,
+  hasIntervals: boolean,
 ): Generator<OutputRow> {
   for (const score of scores) {
     if (view !== undefined) yield view(score);
-    else if (layout === "long") yield* longRows(set, score);
-    else yield wideRow(set, score);
+    else if (layout === "long") yield* longRows(set, score, hasIntervals);
+    else yield wideRow(set, score, hasIntervals);
   }
 }
 

@@ -1,7 +1,7 @@
 import type { OutputColumn, OutputRow } from "../files/formats/define.ts";
-import { roundExact, toNumber } from "../model/exact.ts";
+import { exactOf, roundExact, toNumber } from "../model/exact.ts";
 import { numberText } from "../model/number-text.ts";
-import type { SampleScore } from "../pipeline/result.ts";
+import type { SampleScore, ScoreInterval } from "../pipeline/result.ts";
 import type { ReferenceSet } from "../reference/set.ts";
 import { painter, wantsColour } from "./colour.ts";
 import type { CommandContext } from "./context.ts";
@@ -15,7 +15,12 @@ export interface ScoreView {
 }
 
 /** The view of a set's scores on a terminal. Colour repeats what the rating's words and place on the scale say. */
-export function scoreView(context: CommandContext, options: OptionValues, set: ReferenceSet): ScoreView {
+export function scoreView(
+  context: CommandContext,
+  options: OptionValues,
+  set: ReferenceSet,
+  hasIntervals = false,
+): ScoreView {
   const paint = painter(wantsColour(options.get(colourOption) ?? "auto", context.env, context.stdout));
   const ratings = set.definition.ratings.classes.map((one) => one.rating);
   const tone = (rating: string): ((text: string) => string) => {
@@ -35,6 +40,7 @@ export function scoreView(context: CommandContext, options: OptionValues, set: R
       number("animals"),
       number("index"),
       { ...text("rating"), paint: (cell) => tone(cell.trim())(cell) },
+      ...(hasIntervals ? [text("interval"), text("support"), text("next most likely")] : []),
       { ...text("doubts"), paint: paint.dim },
     ],
     row: (score) => [
@@ -45,7 +51,21 @@ export function scoreView(context: CommandContext, options: OptionValues, set: R
       score.individualsScored ?? null,
       score.index === undefined ? null : Number(numberText(toNumber(roundExact(score.index, 2)))),
       score.rating === "" ? score.status : score.rating,
+      ...(hasIntervals ? certaintyCells(score.interval) : []),
       score.flags.join(", "),
     ],
   };
+}
+
+/** The interval in words, the support of the rating, and the rating that comes next. */
+function certaintyCells(interval: ScoreInterval | undefined): OutputRow {
+  if (interval?.low === undefined || interval.high === undefined) return ["", "", ""];
+  const { low, high, support, next } = interval;
+  const shown = (value: number) => numberText(toNumber(roundExact(exactOf(value), 2)));
+  const percent = (share: number) => `${numberText(Math.round(share * 100))} %`;
+  return [
+    `${shown(low)} to ${shown(high)}`,
+    support === undefined ? "" : percent(support),
+    next === undefined ? "" : `${next.rating || "no rating"} (${percent(next.share)})`,
+  ];
 }

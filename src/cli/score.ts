@@ -10,6 +10,7 @@ import {
   samplesOption,
   stratumOption,
 } from "./options/input.ts";
+import { INTERVAL_OPTIONS, resamplesOption, resamplingOf } from "./options/intervals.ts";
 import { MESSAGE_OPTIONS } from "./options/messages.ts";
 import { attributesOption, classesOption, fromOption } from "./options/method.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
@@ -53,6 +54,7 @@ export const score = defineCommand({
     classesOption,
     targetOption,
     seedOption,
+    ...INTERVAL_OPTIONS,
     layoutOption,
     allOrNothingOption,
     runOption,
@@ -84,6 +86,7 @@ export const score = defineCommand({
     if (from === "metrics") refuseCountOptions(options);
     if (options.get(stampOption) === true && options.get(runOption) === undefined)
       throw new UsageError("--stamp needs --run: it says when a run was made");
+    const resampling = resamplingOf(options);
     const { planOutput } = await import("./output.ts");
     const { scoreFiles } = await import("./score-run.ts");
     const { openBatch } = await import("./batch-input.ts");
@@ -101,6 +104,7 @@ export const score = defineCommand({
       layout: options.get(layoutOption) ?? "wide",
       allOrNothing: options.get(allOrNothingOption) === true,
       run,
+      resampling,
     });
     return worst(exit, EXIT.done);
   },
@@ -117,7 +121,14 @@ async function planRunFolder(options: OptionValues, context: CommandContext): Pr
 
 /** Options about counts say nothing to metric values; silence would let one believe that they were heeded. */
 function refuseCountOptions(options: OptionValues): void {
-  for (const option of [namesOption, attributesOption, targetOption, seedOption, runOption]) {
+  for (const option of [
+    namesOption,
+    attributesOption,
+    targetOption,
+    seedOption,
+    resamplesOption,
+    runOption,
+  ]) {
     if (!options.isGiven(option)) continue;
     const name = option.flags.split(" ")[0];
     throw new UsageError(`${name} is about counts and does nothing with --from metrics`);

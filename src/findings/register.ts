@@ -1,5 +1,6 @@
 import { FILE_CODES } from "./codes/file-codes.ts";
 import { INTAKE_CODES } from "./codes/intake-codes.ts";
+import { INTERVAL_CODES } from "./codes/interval-codes.ts";
 import { LOG_CODES } from "./codes/log-codes.ts";
 import { NAME_CODES } from "./codes/name-codes.ts";
 import { QUALITY_CODES } from "./codes/quality-codes.ts";
@@ -28,6 +29,7 @@ export const FINDING_REGISTER = [
   ...REFERENCE_CODES,
   ...REFERENCE_CHECK_CODES,
   ...SCORE_CODES,
+  ...INTERVAL_CODES,
   ...RUN_CODES,
   ...QUALITY_CODES,
 ] as const;
@@ -42,6 +44,7 @@ export const FINDING_TOPICS: readonly FindingTopic[] = [
   { title: "Subsampling", entries: SUBSAMPLE_CODES },
   { title: "Reference sets", entries: [...REFERENCE_CODES, ...REFERENCE_CHECK_CODES] },
   { title: "Scores", entries: SCORE_CODES },
+  { title: "Intervals", entries: INTERVAL_CODES },
   { title: "Runs", entries: RUN_CODES },
   { title: "Quality control", entries: QUALITY_CODES },
 ];

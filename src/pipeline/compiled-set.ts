@@ -17,6 +17,8 @@ export interface SetMetric {
   readonly prepared: PreparedMetric;
   /** What it cannot be worked out without. */
   readonly needs: readonly MetricNeed[];
+  /** Smallest and largest value that can occur. */
+  readonly range: readonly [number, number];
 }
 
 /** A reference set joined with the tree of one batch: everything that does not change from sample to sample. */
@@ -59,7 +61,10 @@ export function compileSet(
     const prepared = prepareMetric(entry, use.settings, { tree, attributes });
     if ("problems" in prepared)
       problems.push(...prepared.problems.map((problem) => `metric "${use.id}": ${problem}`));
-    else metrics.push({ id: use.id, roundTo: use.round_to, prepared: prepared.metric, needs: entry.needs });
+    else {
+      const { needs, range } = entry;
+      metrics.push({ id: use.id, roundTo: use.round_to, prepared: prepared.metric, needs, range });
+    }
   }
   if (problems.length > 0) return { problems };
   const { level, count_policy: overrides } = set.definition;

@@ -29,7 +29,10 @@ export function withMetrics(
     } else {
       const prepared = prepareMetric(entry, {}, { tree, attributes });
       if ("problems" in prepared) problems.push(...prepared.problems.map((problem) => `${id}: ${problem}`));
-      else metrics.push({ id, roundTo: undefined, prepared: prepared.metric, needs: entry.needs });
+      else {
+        const { needs, range } = entry;
+        metrics.push({ id, roundTo: undefined, prepared: prepared.metric, needs, range });
+      }
     }
   }
   if (problems.length > 0) return { problems };

@@ -5,9 +5,10 @@ import type { FindingCode } from "../findings/register.ts";
 import type { SampleContext } from "../model/community.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, fractionSorted, numericFact } from "../model/sample-facts.ts";
-import type { AssemblyRules } from "../taxa/assemble.ts";
+import type { Assembled, AssemblyRules } from "../taxa/assemble.ts";
 import { CommunityAssembler } from "../taxa/assemble.ts";
 import { BatchTaxaCollector } from "../taxa/batch-taxa.ts";
+import type { CountedPile } from "../taxa/counted-pile.ts";
 import type { Drawn } from "./draw-sample.ts";
 import { drawSample } from "./draw-sample.ts";
 import { reportUncountedJars } from "./jars-of-rows.ts";
@@ -69,6 +70,9 @@ export class SamplePreparer {
   readonly #order: Uint32Array;
   readonly #starts: Uint32Array;
   readonly #assembler: CommunityAssembler;
+  /** Without the facts of the batch. */
+  readonly #ofSample: CommunityAssembler;
+  #ofOtherDraws: CommunityAssembler | undefined;
 
   constructor(batch: Batch, choices: ScoringChoices) {
     this.batch = batch;
@@ -85,6 +89,7 @@ export class SamplePreparer {
       largeRare: set.definition.large_rare,
     };
     const ofSample = new CommunityAssembler(rules);
+    this.#ofSample = ofSample;
     if (set.definition.scope === "sample") {
       this.rules = rules;
       this.#assembler = ofSample;
@@ -100,14 +105,29 @@ export class SamplePreparer {
     return drawn.kind === "stopped" ? drawn : this.#withTaxa(drawn);
   }
 
+  /**
+   * The community of other draws from samples of the batch. Over a whole batch they may hold taxa of which the
+   * batch's own draws took no animal, so all animals counted make the facts of the batch here.
+   */
+  assemble(piles: readonly CountedPile[]): Assembled {
+    this.#ofOtherDraws ??=
+      this.rules.batchTaxa === undefined
+        ? this.#assembler
+        : new CommunityAssembler({ ...this.rules, batchTaxa: this.#collectTaxa(this.#ofSample, true) });
+    return this.#ofOtherDraws.assemble(piles);
+  }
+
   /** The taxa of all samples that take part, each drawn as it will be drawn again when its turn comes. */
-  #collectTaxa(assembler: CommunityAssembler) {
+  #collectTaxa(assembler: CommunityAssembler, beforeDraw = false) {
     const collector = new BatchTaxaCollector(this.batch.compiled.tree);
     for (let sample = 0; sample < this.batch.table.samples.size; sample++) {
       // What there is to say of a sample is said in its turn.
       const drawn = this.#draw(sample, new FindingCollector());
       if (drawn.kind === "stopped") continue;
-      const { taxa, counts } = assembler.records(drawn.drawn.piles);
+      const { piles } = drawn.drawn;
+      const { taxa, counts } = assembler.records(
+        beforeDraw ? piles.map((pile) => ({ ...pile, count: pile.pile.count })) : piles,
+      );
       collector.add(taxa, counts);
     }
     return collector.finish();

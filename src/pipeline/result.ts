@@ -1,6 +1,7 @@
 import type { FindingCode } from "../findings/register.ts";
 import type { Exact } from "../model/exact.ts";
 import type { MetricValue } from "../model/metric-value.ts";
+import type { IntervalKind } from "../scoring/intervals/plan.ts";
 
 /** `scored`, `flagged` (scored, with a doubt), `held-back` (not all jars are in) or `refused` (with its reason in the flags). */
 export type SampleStatus = "scored" | "flagged" | "held-back" | "refused";
@@ -24,6 +25,41 @@ export interface DrawResult {
   readonly seed: string;
 }
 
+/** What the spread of an interval comes from. */
+export type IntervalSource = "subsampling" | "clumping" | "field";
+
+/** Ends of an interval and how often resamples agree with what was given. */
+export interface IntervalEnds {
+  /** Undefined where there is nothing to lay an interval around. */
+  readonly low: number | undefined;
+  readonly high: number | undefined;
+  /** Share of resamples with the same rating, or in the same piece of the thresholds; undefined where there is none. */
+  readonly support: number | undefined;
+}
+
+/** How often resamples get a rating. */
+export interface RatingShare {
+  /** Empty for no rating. */
+  readonly rating: string;
+  readonly share: number;
+}
+
+/** How firmly the score of a sample stands. */
+export interface ScoreInterval extends IntervalEnds {
+  /** What the interval is about: the mean over all fixed-count draws from the jar, or another draw from it. */
+  readonly of: IntervalKind;
+  readonly confidence: number;
+  readonly resamples: number;
+  /** What the spread holds, in this order: subsampling, clumping in the tray, field. */
+  readonly sources: readonly IntervalSource[];
+  /** Ratings of the resamples, the most frequent first. */
+  readonly ratings: readonly RatingShare[];
+  /** The rating that is most likely after the one given; undefined when no resample has another. */
+  readonly next: RatingShare | undefined;
+  /** In the order of the sample's metrics. */
+  readonly metrics: readonly (IntervalEnds & { readonly id: string })[];
+}
+
 /** What comes out for one sample; every sample that went in comes out exactly once. */
 export interface SampleScore {
   readonly sampleId: string;
@@ -42,4 +78,6 @@ export interface SampleScore {
   readonly flags: readonly FindingCode[];
   readonly metrics: readonly MetricResult[];
   readonly draw: DrawResult | undefined;
+  /** Undefined unless it was asked for, and where the sample allows none. */
+  readonly interval?: ScoreInterval | undefined;
 }

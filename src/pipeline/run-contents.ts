@@ -6,8 +6,10 @@ import type { SharedTables } from "../reference/shared-tables.ts";
 import type { CopiedFile } from "../runs/reference-copy.ts";
 import type { RunInput, RunRecord } from "../runs/run-record.ts";
 import { RUN_SCHEMA } from "../runs/run-record.ts";
+import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
 import type { Amendment } from "../sheets/amendment.ts";
 import { INDIVIDUAL_ALGORITHMS } from "../subsample/algorithms.ts";
+import { RESAMPLE_ALGORITHMS } from "../subsample/resample/algorithms.ts";
 import type { BatchRows } from "./load.ts";
 import type { ScoringChoices } from "./score-batch.ts";
 
@@ -53,6 +55,7 @@ export function recordOf(contents: RunContents, logFields: RunRecord["sample_log
       stratum: choices.stratum ?? null,
       attributes: [...setChoices.attributes],
       classes: setChoices.classes ?? null,
+      ...(choices.resampling === undefined ? {} : { resampling: storedPlan(choices.resampling) }),
     },
     reference: { id, version, hash: set.hash, title, verification },
     inputs: [...contents.inputs],
@@ -70,7 +73,19 @@ export function choicesOf({ options, algorithms }: RunRecord): ScoringChoices {
     target: options.target === "set" ? undefined : options.target === "none" ? null : options.target,
     stratum: options.stratum ?? undefined,
     algorithm: algorithms.draw,
+    resampling: options.resampling && planOf(options.resampling),
   };
+}
+
+type StoredPlan = NonNullable<RunRecord["options"]["resampling"]>;
+
+function storedPlan({ supportLimit, ...plan }: ResamplingPlan): StoredPlan {
+  const algorithms = Object.values(RESAMPLE_ALGORITHMS).map((one) => one.id);
+  return { ...plan, support_limit: supportLimit ?? null, algorithms };
+}
+
+function planOf({ support_limit, algorithms: _, ...plan }: StoredPlan): ResamplingPlan {
+  return { ...plan, supportLimit: support_limit ?? undefined };
 }
 
 /** The version of the draw that new runs get. */

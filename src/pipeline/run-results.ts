@@ -7,9 +7,11 @@ import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
 import type { ResultFile } from "../runs/run-files.ts";
 import { RUN_FILES } from "../runs/run-files.ts";
+import { intervalsFor } from "./intervals/batch-intervals.ts";
 import type { StoredRun } from "./open-run.ts";
 import { SamplePreparer } from "./prepare-sample.ts";
 import { referencesFor } from "./reference-samples.ts";
+import type { SampleScore } from "./result.ts";
 import type { Batch } from "./score-batch.ts";
 import { wideColumns, wideRow } from "./score-tables.ts";
 import type { SampleRoad } from "./walk-sample.ts";
@@ -31,19 +33,27 @@ type Scorable = StoredRun & { readonly batch: Batch };
 const TABLES: readonly ResultTable[] = [
   {
     file: RUN_FILES.scores,
-    columns: ({ set }) => wideColumns(set),
-    rows: ({ set }, { score }) => [wideRow(set, score)],
+    columns: ({ set, choices }) => wideColumns(set, choices.resampling !== undefined),
+    rows: ({ set, choices }, { score }) => [wideRow(set, score, choices.resampling !== undefined)],
   },
   {
     file: RUN_FILES.metrics,
-    columns: () => [text("sample_id"), text("metric"), number("value"), number("score"), text("why_missing")],
-    rows: (_, { score }) =>
+    columns: ({ choices }) => [
+      text("sample_id"),
+      text("metric"),
+      number("value"),
+      number("score"),
+      text("why_missing"),
+      ...(choices.resampling === undefined ? [] : ["low", "high", "support"].map(number)),
+    ],
+    rows: ({ choices }, { score }) =>
       score.metrics.map(({ id, value, score: points }) => [
         score.sampleId,
         id,
         valueAsNumber(value) ?? null,
         points === undefined ? null : toNumber(points),
         value.kind === "missing" ? value.why : "",
+        ...(choices.resampling === undefined ? [] : endsOf(score, id)),
       ]),
   },
   {
@@ -107,6 +117,11 @@ const TABLES: readonly ResultTable[] = [
   },
 ];
 
+function endsOf({ interval }: SampleScore, metric: string): OutputRow {
+  const own = interval?.metrics.find((one) => one.id === metric);
+  return [own?.low ?? null, own?.high ?? null, own?.support ?? null];
+}
+
 /**
  * Scores a stored run and writes its results, sample by sample, each table into the sink of its file. The one
  * function behind a new run and its verification: what verify compares is what a run would be written as.
@@ -141,6 +156,9 @@ export async function writeResults(
 function* roadsOf(batch: Batch, choices: StoredRun["choices"]): Generator<SampleRoad> {
   const preparer = new SamplePreparer(batch, choices);
   const references = referencesFor(preparer);
-  for (let sample = 0; sample < batch.table.samples.size; sample++)
-    yield walkSample(preparer, sample, references);
+  const intervals = intervalsFor(preparer, references);
+  for (let sample = 0; sample < batch.table.samples.size; sample++) {
+    const road = walkSample(preparer, sample, references);
+    yield intervals === undefined ? road : intervals.added(road);
+  }
 }

@@ -2,9 +2,11 @@ import type { Finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import type { RowTable } from "../model/rows.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
+import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
 import type { ParentMethod } from "../taxa/parents.ts";
 import type { BatchNames } from "./batch-names.ts";
 import type { CompiledSet } from "./compiled-set.ts";
+import { intervalsFor } from "./intervals/batch-intervals.ts";
 import { SamplePreparer } from "./prepare-sample.ts";
 import { referencesFor } from "./reference-samples.ts";
 import type { SampleScore } from "./result.ts";
@@ -33,6 +35,8 @@ export interface ScoringChoices {
   readonly algorithm?: string | undefined;
   /** What is done with ambiguous parents, in place of the set's own method. */
   readonly parents?: ParentMethod | undefined;
+  /** How the certainty of the scores is worked out; not at all when left out. */
+  readonly resampling?: ResamplingPlan | undefined;
 }
 
 /** A sample's result with the findings about it. */
@@ -49,8 +53,10 @@ export interface ScoredSample {
 export function* scoreBatch(batch: Batch, choices: ScoringChoices): Generator<ScoredSample> {
   const preparer = new SamplePreparer(batch, choices);
   const references = referencesFor(preparer);
+  const intervals = intervalsFor(preparer, references);
   for (let sample = 0; sample < batch.table.samples.size; sample++) {
-    const { score, findings } = walkSample(preparer, sample, references);
+    const road = walkSample(preparer, sample, references);
+    const { score, findings } = intervals === undefined ? road : intervals.added(road);
     yield { score, findings };
   }
 }

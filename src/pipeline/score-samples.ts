@@ -2,6 +2,8 @@ import { resolve } from "node:path";
 import type { InputFile } from "../files/input.ts";
 import { inputFromBytes, openInput, openInputs } from "../files/input.ts";
 import type { Finding } from "../findings/finding.ts";
+import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
+import { resamplingPlan } from "../scoring/intervals/plan.ts";
 import type { ReadFile } from "../sheets/bench-sheet.ts";
 import { DEFAULT_SEED, parseSeed } from "../subsample/seed.ts";
 import { loadBatch } from "./load.ts";
@@ -33,6 +35,8 @@ export interface ScoreSamplesRequest {
   readonly attributes?: readonly string[];
   /** Another class table of the set. */
   readonly classes?: string;
+  /** How the certainty of every score is worked out; not at all when left out. Only the number of resamples is needed. */
+  readonly resampling?: Pick<ResamplingPlan, "resamples"> & Partial<ResamplingPlan>;
   /** Encoding of text files that are not UTF-8 or UTF-16. */
   readonly encoding?: string;
   /** Leaves a run folder here, which must not exist yet; the bench sheets are then read in the order of their names. */
@@ -69,7 +73,8 @@ export interface ScoredBatch {
  * for (const { score, findings } of batch.samples) console.log(score.sampleId, score.rating, findings.length);
  *
  * @throws FileError when a file cannot be read or the run folder not be written, UnknownSetError or UnknownClassesError when there is no such set
- *   or class table, RangeError for a seed or target that is none; faults in the data are findings, never
+ *   or class table, RangeError for a seed, a target or a way of
+ *   resampling that is none; faults in the data are findings, never
  *   exceptions
  */
 export async function scoreSamples(request: ScoreSamplesRequest): Promise<ScoredBatch> {
@@ -79,6 +84,7 @@ export async function scoreSamples(request: ScoreSamplesRequest): Promise<Scored
   if (typeof target === "number" && (!Number.isSafeInteger(target) || target < 1)) {
     throw new RangeError(`not a target: ${target}`);
   }
+  const resampling = request.resampling && resamplingPlan(request.resampling);
   const cwd = request.cwd ?? ".";
   const sheets: InputFile[] = [];
   for (const sheet of request.sheets) sheets.push(...(await openSources(sheet, cwd)));
@@ -92,7 +98,7 @@ export async function scoreSamples(request: ScoreSamplesRequest): Promise<Scored
   const setChoices = { attributes: request.attributes, classes: request.classes };
   const loaded = await loadBatch(run === undefined ? files : inRunOrder(files), reference, cwd, setChoices);
   const { batch, set } = loaded;
-  const choices = { seed, target, stratum: request.stratum };
+  const choices = { seed, target, stratum: request.stratum, resampling };
   const written =
     run === undefined || batch === undefined
       ? undefined

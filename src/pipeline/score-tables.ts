@@ -2,7 +2,7 @@ import type { OutputColumn, OutputRow } from "../files/formats/define.ts";
 import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
 import type { ReferenceSet } from "../reference/set.ts";
-import type { SampleScore } from "./result.ts";
+import type { IntervalEnds, SampleScore, ScoreInterval } from "./result.ts";
 
 const text = (name: string): OutputColumn => ({ name, kind: "text" });
 const number = (name: string): OutputColumn => ({ name, kind: "number" });
@@ -13,7 +13,7 @@ function hasScores(set: ReferenceSet): boolean {
 }
 
 /** Columns of the wide layout: one row a sample. */
-export function wideColumns(set: ReferenceSet): OutputColumn[] {
+export function wideColumns(set: ReferenceSet, hasIntervals = false): OutputColumn[] {
   return [
     text("sample_id"),
     text("site_id"),
@@ -30,11 +30,20 @@ export function wideColumns(set: ReferenceSet): OutputColumn[] {
     ...set.definition.metrics.flatMap(({ id }) =>
       hasScores(set) ? [number(id), number(`${id}_score`)] : [number(id)],
     ),
+    ...(hasIntervals
+      ? [
+          number("index_low"),
+          number("index_high"),
+          number("rating_support"),
+          text("rating_next"),
+          text("interval"),
+        ]
+      : []),
   ];
 }
 
 /** A sample's row of the wide layout. */
-export function wideRow(set: ReferenceSet, score: SampleScore): OutputRow {
+export function wideRow(set: ReferenceSet, score: SampleScore, hasIntervals = false): OutputRow {
   const byId = new Map(score.metrics.map((metric) => [metric.id, metric]));
   return [
     score.sampleId,
@@ -55,11 +64,29 @@ export function wideRow(set: ReferenceSet, score: SampleScore): OutputRow {
       const points = metric?.score === undefined ? null : toNumber(metric.score);
       return hasScores(set) ? [value, points] : [value];
     }),
+    ...(hasIntervals ? intervalCells(score.interval) : []),
   ];
 }
 
+/** Ends and support of the index, the next most likely rating, and what the interval is about and made of. */
+function intervalCells(interval: ScoreInterval | undefined): OutputRow {
+  if (interval === undefined) return [null, null, null, "", ""];
+  const { low, high, support, next } = interval;
+  return [low ?? null, high ?? null, support ?? null, next?.rating ?? "", intervalText(interval)];
+}
+
+/** What an interval is about and made of, for instance "mean: subsampling, clumping". */
+export function intervalText({ of, sources }: Pick<ScoreInterval, "of" | "sources">): string {
+  return `${of}: ${sources.join(", ")}`;
+}
+
 /** Columns of the long layout: one row a metric and one for the index. */
-export const LONG_COLUMNS: readonly OutputColumn[] = [
+export function longColumns(hasIntervals = false): readonly OutputColumn[] {
+  const ends = [number("low"), number("high"), number("support"), text("interval")];
+  return hasIntervals ? [...LONG_COLUMNS, ...ends] : LONG_COLUMNS;
+}
+
+const LONG_COLUMNS: readonly OutputColumn[] = [
   text("sample_id"),
   text("reference_set"),
   text("kind"),
@@ -70,8 +97,18 @@ export const LONG_COLUMNS: readonly OutputColumn[] = [
 ];
 
 /** A sample's rows of the long layout; a refused sample has its index row, empty. */
-export function longRows(set: ReferenceSet, score: SampleScore): OutputRow[] {
+export function longRows(set: ReferenceSet, score: SampleScore, hasIntervals = false): OutputRow[] {
   const { id } = set.definition;
+  const { interval } = score;
+  const ends = (one: IntervalEnds | undefined): OutputRow =>
+    hasIntervals
+      ? [
+          one?.low ?? null,
+          one?.high ?? null,
+          one?.support ?? null,
+          interval === undefined ? "" : intervalText(interval),
+        ]
+      : [];
   return [
     ...score.metrics.map(
       (metric): OutputRow => [
@@ -82,6 +119,7 @@ export function longRows(set: ReferenceSet, score: SampleScore): OutputRow[] {
         valueAsNumber(metric.value) ?? null,
         metric.score === undefined ? null : toNumber(metric.score),
         "",
+        ...ends(interval?.metrics.find((one) => one.id === metric.id)),
       ],
     ),
     [
@@ -92,6 +130,7 @@ export function longRows(set: ReferenceSet, score: SampleScore): OutputRow[] {
       score.index === undefined ? null : toNumber(score.index),
       null,
       score.rating === "" ? score.status : score.rating,
+      ...ends(interval),
     ],
   ];
 }

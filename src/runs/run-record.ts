@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { VERIFICATIONS } from "../model/reference-set.ts";
+import { FIELD_LINKS, INTERVAL_KINDS } from "../scoring/intervals/plan.ts";
 
 /** Name and version of the form of run.json. A change that older readers cannot read is a new version. */
 export const RUN_SCHEMA = "jartally/run@1";
@@ -46,6 +47,22 @@ export const runRecordSchema = z.strictObject({
       .array(z.string())
       .describe("schemes, or files below this folder, in place of the set's own attribute tables"),
     classes: z.string().nullable().describe("another class table of the set"),
+    resampling: z
+      .strictObject({
+        resamples: whole.describe("of each sample"),
+        confidence: z.number().describe("share of intervals that are to hold what they are about"),
+        interval: z
+          .enum(INTERVAL_KINDS)
+          .describe("the mean over all fixed-count draws from the jar, or another draw from it"),
+        support_limit: z
+          .number()
+          .nullable()
+          .describe("support of the rating below which a score is called near a class limit"),
+        field: z.enum(FIELD_LINKS).describe("columns of the sample log that join the field duplicates"),
+        algorithms: z.array(z.string()).describe("of resampling; the ids go into the random streams"),
+      })
+      .optional()
+      .describe("how the certainty of the scores was worked out; absent when it was not"),
   }),
   reference: z.strictObject({
     ...setIdentity,

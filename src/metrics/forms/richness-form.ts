@@ -4,6 +4,7 @@ import type { Rank } from "../../model/taxon-tree.ts";
 import type { PreparedMetric, PrepareKit } from "../define.ts";
 import type { TaxonFilter } from "../filter.ts";
 import { groupsAt } from "../grouping.ts";
+import { rareTaxa } from "../measures/rare-taxa.ts";
 import { countTaxa, GroupCounter } from "../measures/richness.ts";
 import { contributionsOf, taxonPart } from "./contributions.ts";
 
@@ -21,6 +22,7 @@ export function richnessForm(
     attributes: filter.attributes,
     evaluate: (community) =>
       exactValue(exactOf(counter?.count(community, filter.mask) ?? countTaxa(community, filter.mask))),
+    rareTaxa: (community) => rareTaxa(community, filter.mask, groups),
     contributions(community) {
       const met = new Set<number>();
       return contributionsOf(

@@ -1,0 +1,267 @@
+import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
+import type { FixedCountDrawer } from "../../subsample/resample/jar-drawer.ts";
+import type { WordBlocks } from "../../subsample/resample/word-block.ts";
+import type { Bounds, IntervalForm } from "./interval.ts";
+import { intervalOf, meanOf, normalQuantile, varianceOf } from "./interval.ts";
+import type { ResamplingPlan } from "./plan.ts";
+import { UnseenFinds, unseenTaxa } from "./unseen-taxa.ts";
+import type { SamplingDesign } from "./variance-design.ts";
+import { stretchOf, unitsOf } from "./variance-design.ts";
+
+/** Works out index, rating and metrics of one resample after the other. */
+export interface ResampleEvaluator {
+  /** Number of metrics. */
+  readonly metrics: number;
+  /** For each metric that is a number of taxa, the rare ones among those that it counts. */
+  readonly rareTaxa: readonly (RareTaxa | undefined)[];
+  /** The index of the resample at hand, before it is rounded; NaN when it has none. */
+  readonly index: number;
+  /** Number of its rating; -1 for none. */
+  readonly rating: number;
+  /** Value of each metric; NaN for one that is missing. */
+  readonly values: Float64Array;
+  /** Which piece of its thresholds each metric falls into; -1 for none. */
+  readonly pieces: Int32Array;
+  /**
+   * @param counts animals of each pile
+   * @param finds taxa to be added to each metric that is a number of taxa
+   */
+  evaluate(counts: Int32Array, finds: Int32Array): void;
+  /** Number of the rating that an index falls into. */
+  ratingOf(index: number): number;
+}
+
+/** What was observed: the score as it stands. */
+export interface Observed {
+  readonly index: number;
+  readonly rating: number;
+  readonly values: Float64Array;
+  readonly pieces: Int32Array;
+}
+
+/** One sample to be resampled. */
+export interface ResamplingJob {
+  readonly plan: ResamplingPlan;
+  readonly form: IntervalForm;
+  readonly design: SamplingDesign;
+  /** Draws from the jar as a whole. */
+  readonly jar: FixedCountDrawer;
+  /** Draws of the fixed count from the animals counted; undefined where the score rests on all of them. */
+  readonly counted: FixedCountDrawer | undefined;
+  readonly piles: number;
+  readonly evaluator: ResampleEvaluator;
+  readonly observed: Observed;
+  /** For finds of taxa that were not met, and for the field part. */
+  readonly words: WordBlocks;
+  /** Variance to be added for the field, of the index and of each metric; undefined for none. */
+  readonly field?: FieldPart | undefined;
+}
+
+/** The field part of the variance, see `fieldVariance`. */
+export interface FieldPart {
+  readonly index: number;
+  readonly metrics: readonly number[];
+}
+
+/** What the resamples say of one sample. */
+export interface ResamplingOutcome {
+  readonly index: Bounds | undefined;
+  /** Variance of the index by subsampling alone. */
+  readonly indexVariance: number;
+  /** Share of resamples with the rating that was given; undefined when none was. */
+  readonly support: number | undefined;
+  /** Share of resamples by number of rating, -1 for none; the most frequent first. */
+  readonly ratings: readonly (readonly [number, number])[];
+  readonly metrics: readonly MetricOutcome[];
+}
+
+export interface MetricOutcome {
+  readonly bounds: Bounds | undefined;
+  readonly variance: number;
+  /** Share of resamples that fall into the same piece of the thresholds; undefined when there is none. */
+  readonly support: number | undefined;
+}
+
+/** Resamples from which the mean of all draws from the animals counted and the taxa lost are estimated. */
+const PILOT = 250;
+
+/** Resamples a sample and says how far its index, its rating and its metrics are to be trusted. */
+export function resample(job: ResamplingJob): ResamplingOutcome {
+  const { plan, evaluator, observed, jar } = job;
+  const { metrics } = evaluator;
+  if (!jar.varies) return certain(observed, metrics);
+  const centre = centreOf(job);
+  const finds = findsOf(job, centre.values);
+  const { resamples } = plan;
+  const indices = new Float64Array(resamples);
+  const values = new Float64Array(resamples * metrics);
+  const ratings = new Map<number, number>();
+  const samePiece = new Int32Array(metrics);
+  const counts = new Int32Array(job.piles);
+  const extra = new Int32Array(metrics);
+  const fieldSpread = job.field === undefined ? 0 : Math.sqrt(job.field.index);
+  for (let b = 0; b < resamples; b++) {
+    jar.draw(counts);
+    const share = finds.length === 0 ? 0 : job.words.share();
+    for (const { metric, unseen } of finds) extra[metric] = unseen.finds(share);
+    evaluator.evaluate(counts, extra);
+    indices[b] = evaluator.index;
+    let { rating } = evaluator;
+    if (fieldSpread > 0 && !Number.isNaN(evaluator.index))
+      rating = evaluator.ratingOf(evaluator.index + fieldSpread * normalOf(job.words));
+    ratings.set(rating, (ratings.get(rating) ?? 0) + 1);
+    for (let metric = 0; metric < metrics; metric++) {
+      values[metric * resamples + b] = evaluator.values[metric] ?? Number.NaN;
+      if (evaluator.pieces[metric] === observed.pieces[metric])
+        samePiece[metric] = (samePiece[metric] ?? 0) + 1;
+    }
+  }
+  const index = spread(job, indices, centre.index, centre.drawVariance, job.field?.index ?? 0);
+  return {
+    index: Number.isNaN(observed.index) ? undefined : index.bounds,
+    indexVariance: index.variance,
+    support: Number.isNaN(observed.index) ? undefined : (ratings.get(observed.rating) ?? 0) / resamples,
+    ratings: [...ratings]
+      .map(([rating, times]): [number, number] => [rating, times / resamples])
+      .sort((a, b) => b[1] - a[1] || a[0] - b[0]),
+    metrics: Array.from({ length: metrics }, (_, metric): MetricOutcome => {
+      const own = values.slice(metric * resamples, (metric + 1) * resamples);
+      const { bounds, variance } = spread(
+        job,
+        own,
+        centre.values[metric] ?? Number.NaN,
+        centre.valueVariances[metric] ?? 0,
+        job.field?.metrics[metric] ?? 0,
+      );
+      const isMissing = Number.isNaN(observed.values[metric] ?? Number.NaN);
+      const hasPiece = (observed.pieces[metric] ?? -1) >= 0;
+      return {
+        bounds: isMissing ? undefined : bounds,
+        variance,
+        support: hasPiece ? (samePiece[metric] ?? 0) / resamples : undefined,
+      };
+    }),
+  };
+}
+
+/** Nothing can come out otherwise. */
+function certain(observed: Observed, metrics: number): ResamplingOutcome {
+  const bounds = (value: number | undefined) =>
+    value === undefined || Number.isNaN(value) ? undefined : { low: value, high: value };
+  return {
+    index: bounds(observed.index),
+    indexVariance: 0,
+    support: Number.isNaN(observed.index) ? undefined : 1,
+    ratings: [[observed.rating, 1]],
+    metrics: Array.from({ length: metrics }, (_, metric) => ({
+      bounds: bounds(observed.values[metric]),
+      variance: 0,
+      support: (observed.pieces[metric] ?? -1) >= 0 ? 1 : undefined,
+    })),
+  };
+}
+
+/** What intervals are laid around, and how much single draws from the animals counted differ. */
+interface Centre {
+  readonly index: number;
+  readonly values: Float64Array;
+  readonly drawVariance: number;
+  readonly valueVariances: Float64Array;
+}
+
+/**
+ * A fixed-count draw is itself without bias for the mean over all draws. Where more animals were counted than the
+ * draw took, the mean over draws from all of them is closer to it, and is known but for the jar.
+ */
+function centreOf(job: ResamplingJob): Centre {
+  const { evaluator, observed, counted } = job;
+  const { metrics } = evaluator;
+  if (counted === undefined)
+    return {
+      index: observed.index,
+      values: observed.values,
+      drawVariance: 0,
+      valueVariances: new Float64Array(metrics),
+    };
+  const draws = job.design.isWhole ? job.plan.resamples : Math.min(job.plan.resamples, PILOT);
+  const counts = new Int32Array(job.piles);
+  const none = new Int32Array(metrics);
+  const indices = new Float64Array(draws);
+  const values = Array.from({ length: metrics }, () => new Float64Array(draws));
+  for (let draw = 0; draw < draws; draw++) {
+    counted.draw(counts);
+    evaluator.evaluate(counts, none);
+    indices[draw] = evaluator.index;
+    for (let metric = 0; metric < metrics; metric++) {
+      const column = values[metric];
+      if (column !== undefined) column[draw] = evaluator.values[metric] ?? Number.NaN;
+    }
+  }
+  const known = values.map(finite);
+  const ofIndex = finite(indices);
+  return {
+    index: meanOf(ofIndex),
+    values: Float64Array.from(known, meanOf),
+    drawVariance: varianceOf(ofIndex),
+    valueVariances: Float64Array.from(known, varianceOf),
+  };
+}
+
+/** For each number of taxa, how many that were not met so far a resample finds. */
+function findsOf(
+  job: ResamplingJob,
+  expected: Float64Array,
+): readonly { readonly metric: number; readonly unseen: UnseenFinds }[] {
+  const { evaluator, jar, design } = job;
+  if (evaluator.rareTaxa.every((rare) => rare === undefined)) return [];
+  const draws = PILOT;
+  const counts = new Int32Array(job.piles);
+  const none = new Int32Array(evaluator.metrics);
+  const sums = new Float64Array(evaluator.metrics);
+  for (let draw = 0; draw < draws; draw++) {
+    jar.draw(counts);
+    evaluator.evaluate(counts, none);
+    for (let metric = 0; metric < sums.length; metric++)
+      sums[metric] = (sums[metric] ?? 0) + (evaluator.values[metric] ?? 0);
+  }
+  const { units, share } = unitsOf(design);
+  return evaluator.rareTaxa.flatMap((rare, metric) => {
+    const loss = (expected[metric] ?? 0) - (sums[metric] ?? 0) / draws;
+    if (rare === undefined || !(loss > 0)) return [];
+    return [{ metric, unseen: new UnseenFinds(unseenTaxa(rare, units, share), loss) }];
+  });
+}
+
+function spread(
+  job: ResamplingJob,
+  values: Float64Array,
+  centre: number,
+  drawVariance: number,
+  field: number,
+): { readonly bounds: Bounds | undefined; readonly variance: number } {
+  const { plan, design, form } = job;
+  const sorted = finite(values).sort();
+  const total = varianceOf(sorted);
+  const { stretch, reach } = stretchOf(design, plan, total, drawVariance);
+  const variance = total * stretch ** 2;
+  // The field part has the shape of the rest; where there is no rest, that of the normal distribution.
+  const whole = variance + field;
+  if (field > 0 && variance === 0) {
+    const far = Math.sqrt(field) * normalQuantile((1 + plan.confidence) / 2);
+    return { bounds: { low: centre - far, high: centre + far }, variance };
+  }
+  const wider = variance === 0 ? 1 : Math.sqrt(whole / variance);
+  const resampled = { sorted, centre, stretch: stretch * reach * wider };
+  return { bounds: intervalOf(resampled, plan.confidence, form), variance };
+}
+
+function finite(values: Float64Array): Float64Array {
+  return values.every((value) => !Number.isNaN(value))
+    ? values
+    : values.filter((value) => !Number.isNaN(value));
+}
+
+/** A number from the standard normal distribution. */
+function normalOf(words: WordBlocks): number {
+  return normalQuantile((words.next() + 0.5) / 4294967296);
+}

@@ -1,0 +1,115 @@
+import type { FixedCountDrawer } from "./jar-drawer.ts";
+import type { WordBlocks } from "./word-block.ts";
+
+/**
+ * Draws of a fixed count from a tray: whole grids are picked at random, and of their animals `n`.
+ *
+ * The tray is made of the grids picked, by the share of them: with G grids on it for g picked, each stands there
+ * floor(G / g) times, and G modulo g of them, chosen at random for every draw, once more (the pseudo-population
+ * of Booth, Butler & Hall 1994, with grids for animals). Where the grids of a draw hold fewer than `n` animals,
+ * all of them are taken.
+ */
+export class GridDrawer implements FixedCountDrawer {
+  readonly #words: WordBlocks;
+  readonly #grids: readonly Int32Array[];
+  readonly #n: number;
+  readonly #row: Int32Array;
+  readonly #remainder: number;
+  readonly #endless: boolean;
+  /** The pile of each animal of the grids at hand. */
+  #pool: Int32Array;
+
+  /**
+   * @param grids animals of each pile in each grid that was picked; grids without animals too
+   * @param n animals of a draw
+   * @param onTray grids on the tray, not fewer than were picked; undefined for an endless tray
+   * @throws RangeError for a tray with fewer grids
+   */
+  constructor(grids: readonly Int32Array[], n: number, onTray: number | undefined, words: WordBlocks) {
+    const picked = grids.length;
+    if (onTray !== undefined && (!Number.isSafeInteger(onTray) || onTray < picked))
+      throw new RangeError(`a tray of ${onTray} grids does not hold the ${picked} that were picked`);
+    this.#words = words;
+    this.#grids = grids;
+    this.#n = n;
+    this.#endless = onTray === undefined;
+    const copies = onTray === undefined ? 1 : Math.floor(onTray / Math.max(picked, 1));
+    this.#remainder = onTray === undefined ? 0 : onTray - copies * picked;
+    const length = picked * (copies + (this.#remainder > 0 ? 1 : 0));
+    // From `copies` times `picked` on stand the additional copies.
+    this.#row = Int32Array.from({ length }, (_, at) => at);
+    const animals = grids.map((grid) => grid.reduce((sum, count) => sum + count, 0));
+    this.#pool = new Int32Array(Math.max(16, ...animals));
+    const total = animals.reduce((sum, count) => sum + count, 0);
+    this.varies = n > 0 && (onTray === undefined || onTray > picked || total > n);
+  }
+
+  readonly varies: boolean;
+
+  draw(left: Int32Array): void {
+    left.fill(0);
+    const pooled = this.#pickGrids();
+    if (pooled <= this.#n) {
+      for (let animal = 0; animal < pooled; animal++) this.#take(animal, left);
+      return;
+    }
+    for (let animal = 0; animal < this.#n; animal++) {
+      const other = animal + this.#words.below(pooled - animal);
+      const found = this.#pool[other] ?? 0;
+      this.#pool[other] = this.#pool[animal] ?? 0;
+      this.#pool[animal] = found;
+      this.#take(animal, left);
+    }
+  }
+
+  /** Animals of as many grids as were picked. */
+  #pickGrids(): number {
+    const picked = this.#grids.length;
+    const row = this.#row;
+    const whole = row.length - (this.#remainder > 0 ? picked : 0);
+    let pooled = 0;
+    let undecided = picked;
+    let open = this.#remainder;
+    for (let place = 0, taken = 0; taken < picked; place++) {
+      if (this.#endless) {
+        pooled = this.#addGrid(this.#words.below(picked), pooled);
+        taken++;
+        continue;
+      }
+      const other = place + this.#words.below(row.length - place);
+      const found = row[other] ?? 0;
+      row[other] = row[place] ?? 0;
+      row[place] = found;
+      if (found >= whole) {
+        if (this.#words.below(undecided--) >= open) continue;
+        open--;
+      }
+      pooled = this.#addGrid(found % picked, pooled);
+      taken++;
+    }
+    return pooled;
+  }
+
+  #addGrid(grid: number, from: number): number {
+    const counts = this.#grids[grid];
+    if (counts === undefined) return from;
+    let at = from;
+    for (let pile = 0; pile < counts.length; pile++)
+      for (let animal = counts[pile] ?? 0; animal > 0; animal--) {
+        if (at === this.#pool.length) this.#growPool();
+        this.#pool[at++] = pile;
+      }
+    return at;
+  }
+
+  #growPool(): void {
+    const larger = new Int32Array(this.#pool.length * 2);
+    larger.set(this.#pool);
+    this.#pool = larger;
+  }
+
+  #take(animal: number, left: Int32Array): void {
+    const pile = this.#pool[animal] ?? 0;
+    left[pile] = (left[pile] ?? 0) + 1;
+  }
+}

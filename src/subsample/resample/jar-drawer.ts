@@ -1,0 +1,126 @@
+import { totalAnimals } from "../piles.ts";
+import { BLOCK_LENGTH, type WordBlocks } from "./word-block.ts";
+
+/** A jar of more animals than this is not laid out animal by animal: its draws are made with replacement. */
+export const LARGEST_JAR = 2 ** 20;
+
+const WORDS = 4294967296;
+
+/** Where draws of a fixed count come from, again and again. */
+export interface FixedCountDrawer {
+  /** False where every draw is the same, since all animals are taken. */
+  readonly varies: boolean;
+  /** Fills `left` with the animals of each pile in the next draw. */
+  draw(left: Int32Array): void;
+}
+
+/**
+ * Draws of `n` animals from the jar that the animals counted speak for.
+ *
+ * The jar is made of them by the fraction sorted: with N animals in it for C counted, each animal stands there
+ * floor(N / C) times, and N modulo C animals, chosen at random for every draw, once more (pseudo-population
+ * bootstrap: Gross S 1980, Median estimation in sample surveys, Proc. Surv. Res. Meth. ASA 181-184, for whole
+ * quotients; Booth JG, Butler RW & Hall P 1994, Bootstrap methods for finite populations, J. Am. Stat. Assoc.
+ * 89:1282-1289, for the remainder). The draw is without replacement, so that it does not vary at all where
+ * everything was sorted and the target takes every animal. An endless jar is drawn from with replacement.
+ *
+ * The animals stay in the random order in which a draw leaves them: a shuffled row is as good a start as any.
+ */
+export class JarDrawer implements FixedCountDrawer {
+  readonly #words: WordBlocks;
+  readonly #n: number;
+  readonly #piles: number;
+  /** The pile of each place; a place with `piles` added is the additional copy of an animal. */
+  readonly #row: Int32Array;
+  readonly #withReplacement: boolean;
+  /** Animals counted, and how many of them stand in the jar once more. */
+  readonly #counted: number;
+  readonly #remainder: number;
+
+  /**
+   * @param counts animals counted of each pile
+   * @param n animals of a draw, not more than were counted
+   * @param jar animals in the jar, not fewer than were counted; undefined for an endless one
+   * @throws RangeError for anything else
+   */
+  constructor(counts: ArrayLike<number>, n: number, jar: number | undefined, words: WordBlocks) {
+    const counted = totalAnimals(counts);
+    if (!Number.isSafeInteger(n) || n < 0 || n > counted)
+      throw new RangeError(`${n} animals cannot be drawn from ${counted}`);
+    if (jar !== undefined && (!Number.isSafeInteger(jar) || jar < counted))
+      throw new RangeError(`a jar of ${jar} animals does not hold the ${counted} that were counted`);
+    this.#words = words;
+    this.#n = n;
+    this.#piles = counts.length;
+    this.#counted = counted;
+    this.#withReplacement = isDrawnWithReplacement(jar);
+    const copies = this.#withReplacement ? 1 : Math.floor((jar ?? 0) / Math.max(counted, 1));
+    this.#remainder = this.#withReplacement ? 0 : (jar ?? 0) - copies * counted;
+    this.#row = new Int32Array(counted * (copies + (this.#remainder > 0 ? 1 : 0)));
+    let at = 0;
+    for (let copy = 0; at < this.#row.length; copy++) {
+      const offset = copy < copies ? 0 : this.#piles;
+      for (let pile = 0; pile < counts.length; pile++)
+        for (let animal = counts[pile] ?? 0; animal > 0; animal--) this.#row[at++] = pile + offset;
+    }
+    this.varies = n > 0 && (this.#withReplacement || (jar ?? 0) > n);
+  }
+
+  readonly varies: boolean;
+
+  draw(left: Int32Array): void {
+    left.fill(0);
+    if (this.#withReplacement) this.#drawEndless(left);
+    else this.#drawFinite(left);
+  }
+
+  #drawEndless(left: Int32Array): void {
+    const row = this.#row;
+    const length = row.length;
+    const words = this.#words;
+    const block = words.words;
+    let at = words.at;
+    for (let drawn = 0; drawn < this.#n; ) {
+      if (at === BLOCK_LENGTH) {
+        words.fill();
+        at = 0;
+      }
+      const product = (block[at++] ?? 0) * length;
+      const place = Math.floor(product / WORDS);
+      const low = product - place * WORDS;
+      if (low < length && low < WORDS % length) continue;
+      const pile = row[place] ?? 0;
+      left[pile] = (left[pile] ?? 0) + 1;
+      drawn++;
+    }
+    words.at = at;
+  }
+
+  #drawFinite(left: Int32Array): void {
+    const row = this.#row;
+    const words = this.#words;
+    const piles = this.#piles;
+    let undecided = this.#counted;
+    let open = this.#remainder;
+    for (let place = 0, drawn = 0; drawn < this.#n; place++) {
+      const other = place + words.below(row.length - place);
+      const found = row[other] ?? 0;
+      row[other] = row[place] ?? 0;
+      row[place] = found;
+      if (found < piles) left[found] = (left[found] ?? 0) + 1;
+      else {
+        // Which animals stand there once more is decided one by one, when the draw meets them.
+        const isThere = words.below(undecided--) < open;
+        if (!isThere) continue;
+        open--;
+        left[found - piles] = (left[found - piles] ?? 0) + 1;
+      }
+      drawn++;
+    }
+  }
+}
+
+/** Whether draws from a jar are made with replacement: it is endless, or too large to be laid out. */
+export function isDrawnWithReplacement(jar: number | undefined): boolean {
+  return jar === undefined || jar > LARGEST_JAR;
+}
