@@ -50,29 +50,53 @@ export interface RowInput {
   readonly rare?: RareFacts | undefined;
 }
 
+/** What a row says beyond its sample, name, count and line, in numbers. */
+export interface NumberedFacts {
+  /** Position in LIFE_STAGES. */
+  readonly stage: number;
+  /** Bits of ROW_FLAGS. */
+  readonly flags: number;
+  /** 1-based number of the field that holds the count. */
+  readonly column: number;
+  readonly rare?: RareFacts | undefined;
+}
+
+/** Row numbers sample by sample. */
+export interface RowsBySample {
+  readonly order: Uint32Array;
+  readonly starts: Uint32Array;
+}
+
+/** What a row is made of, one 32-bit word each, so that rows in any order cost one look into memory and not six. */
+const WORDS = 5;
+const SAMPLE = 0;
+const NAME = 1;
+const COUNT = 2;
+const LINE = 3;
+/** Number of the file in the upper half, then position of the stage in LIFE_STAGES, then flags. */
+const REST = 4;
+/** Rows lie in pages: growing copies nothing, and no page stands half empty but the last. */
+const PAGE_BITS = 14;
+const PAGE_ROWS = 1 << PAGE_BITS;
+const WITHIN = PAGE_ROWS - 1;
+
 /**
- * All rows of a batch in columns, about 20 bytes a row, whatever their order and however many files they came
- * from. Sample ids and names are numbers of two dictionaries.
+ * All rows of a batch, 20 bytes a row, whatever their order and however many files they came from. Sample ids and
+ * names are numbers of two dictionaries.
  */
 export class RowTable {
   readonly samples = new Dictionary();
   readonly names = new Dictionary();
   readonly files: string[] = [];
   #size = 0;
-  #capacity = 1024;
-  #sample = new Uint32Array(this.#capacity);
-  #name = new Uint32Array(this.#capacity);
-  #count = new Uint32Array(this.#capacity);
-  #line = new Uint32Array(this.#capacity);
-  #file = new Uint16Array(this.#capacity);
-  #stage = new Uint8Array(this.#capacity);
-  #flags = new Uint8Array(this.#capacity);
+  readonly #pages: Uint32Array[] = [];
   /** Only sheets in which the column of the count differs from row to row need it. */
-  #column: Uint32Array | undefined;
+  #columns: Uint32Array[] | undefined;
   readonly #columnOfFile: number[] = [];
   readonly #nameColumnOfFile: number[] = [];
   readonly #rare = new Map<number, RareFacts>();
   #current = -1;
+  #bySample: RowsBySample | undefined;
 
   /** Starts a file; the rows added after it belong to it. */
   startFile(file: string): void {
@@ -98,19 +122,35 @@ export class RowTable {
   }
 
   add(row: RowInput): void {
+    const sample = this.samples.add(row.sampleId);
+    const name = this.names.add(row.name);
+    this.addNumbered(sample, name, row.count, row.line, { ...row, stage: LIFE_STAGES.indexOf(row.stage) });
+  }
+
+  /**
+   * Adds a row whose sample and name have their numbers in `samples` and `names` already.
+   *
+   * @param facts the same for many rows; `stage` is a position in LIFE_STAGES
+   */
+  addNumbered(sample: number, name: number, count: number, line: number, facts: NumberedFacts): void {
     const file = this.#current;
     if (file < 0) throw new RangeError("a row came before its file");
-    if (this.#size === this.#capacity) this.#grow();
-    const at = this.#size++;
-    this.#sample[at] = this.samples.add(row.sampleId);
-    this.#name[at] = this.names.add(row.name);
-    this.#count[at] = row.count;
-    this.#line[at] = row.line;
-    this.#file[at] = file;
-    this.#stage[at] = LIFE_STAGES.indexOf(row.stage);
-    this.#flags[at] = row.flags;
-    this.#setColumn(at, file, row.column);
-    if (row.rare !== undefined) this.#rare.set(at, row.rare);
+    const row = this.#size++;
+    let page = this.#pages[row >>> PAGE_BITS];
+    if (page === undefined) {
+      page = new Uint32Array(PAGE_ROWS * WORDS);
+      this.#pages.push(page);
+    }
+    const at = (row & WITHIN) * WORDS;
+    page[at + SAMPLE] = sample;
+    page[at + NAME] = name;
+    page[at + COUNT] = count;
+    page[at + LINE] = line;
+    page[at + REST] = (file << 16) | (facts.stage << 8) | facts.flags;
+    if (this.#columnOfFile[file] !== facts.column || this.#columns !== undefined)
+      this.#setColumn(row, file, facts.column);
+    if (facts.rare !== undefined) this.#rare.set(row, facts.rare);
+    this.#bySample = undefined;
   }
 
   get size(): number {
@@ -118,61 +158,69 @@ export class RowTable {
   }
 
   sampleAt(row: number): number {
-    return this.#sample[row] ?? 0;
+    return this.#word(row, SAMPLE);
   }
 
   nameAt(row: number): number {
-    return this.#name[row] ?? 0;
+    return this.#word(row, NAME);
   }
 
   countAt(row: number): number {
-    return this.#count[row] ?? 0;
+    return this.#word(row, COUNT);
   }
 
   stageAt(row: number): LifeStage {
-    return LIFE_STAGES[this.#stage[row] ?? 0] ?? "unknown";
+    return LIFE_STAGES[this.stageNumberAt(row)] ?? "unknown";
   }
 
   /** Position of the stage in LIFE_STAGES. */
   stageNumberAt(row: number): number {
-    return this.#stage[row] ?? 0;
+    return (this.#word(row, REST) >>> 8) & 0xff;
   }
 
   flagsAt(row: number): number {
-    return this.#flags[row] ?? 0;
+    return this.#word(row, REST) & 0xff;
   }
 
   /** Position in `files`; a file that was given twice has two. */
   fileNumberAt(row: number): number {
-    return this.#file[row] ?? 0;
+    return this.#word(row, REST) >>> 16;
   }
 
   fileAt(row: number): string {
-    return this.files[this.#file[row] ?? 0] ?? "";
+    return this.files[this.fileNumberAt(row)] ?? "";
   }
 
   lineAt(row: number): number {
-    return this.#line[row] ?? 0;
+    return this.#word(row, LINE);
   }
 
   columnAt(row: number): number {
-    return this.#column?.[row] ?? this.#columnOfFile[this.#file[row] ?? 0] ?? 0;
+    return (
+      this.#columns?.[row >>> PAGE_BITS]?.[row & WITHIN] ?? this.#columnOfFile[this.fileNumberAt(row)] ?? 0
+    );
   }
 
   /** 1-based number of the field that holds the name; 0 when it is not known. */
   nameColumnAt(row: number): number {
-    return this.#nameColumnOfFile[this.#file[row] ?? 0] ?? 0;
+    return this.#nameColumnOfFile[this.fileNumberAt(row)] ?? 0;
   }
 
   rareAt(row: number): RareFacts | undefined {
-    return this.#rare.get(row);
+    return this.#rare.size === 0 ? undefined : this.#rare.get(row);
   }
 
   /**
    * The rows of every sample: `order` holds row numbers sample by sample (each in file order), `starts[s]` to
-   * `starts[s + 1]` are those of sample s.
+   * `starts[s + 1]` are those of sample s. Worked out once for all who ask.
    */
-  bySample(): { readonly order: Uint32Array; readonly starts: Uint32Array } {
+  bySample(): RowsBySample {
+    // A sample may have been met without a row of its own.
+    if (this.#bySample?.starts.length !== this.samples.size + 1) this.#bySample = this.#sortBySample();
+    return this.#bySample;
+  }
+
+  #sortBySample(): RowsBySample {
     const starts = new Uint32Array(this.samples.size + 1);
     for (let row = 0; row < this.#size; row++) {
       const next = this.sampleAt(row) + 1;
@@ -190,42 +238,28 @@ export class RowTable {
     return { order, starts };
   }
 
-  #setColumn(at: number, file: number, column: number): void {
-    if (this.#column !== undefined) {
-      this.#column[at] = column;
-      return;
-    }
-    const usual = this.#columnOfFile[file] ?? 0;
-    if (usual === 0) this.#columnOfFile[file] = column;
-    else if (usual !== column) {
-      const columns = new Uint32Array(this.#capacity);
-      for (let row = 0; row < at; row++) columns[row] = this.columnAt(row);
-      columns[at] = column;
-      this.#column = columns;
-    }
+  #word(row: number, word: number): number {
+    return this.#pages[row >>> PAGE_BITS]?.[(row & WITHIN) * WORDS + word] ?? 0;
   }
 
-  #grow(): void {
-    this.#capacity *= 2;
-    this.#sample = grown(this.#sample, this.#capacity);
-    this.#name = grown(this.#name, this.#capacity);
-    this.#count = grown(this.#count, this.#capacity);
-    this.#line = grown(this.#line, this.#capacity);
-    const file = new Uint16Array(this.#capacity);
-    file.set(this.#file);
-    this.#file = file;
-    const stage = new Uint8Array(this.#capacity);
-    stage.set(this.#stage);
-    this.#stage = stage;
-    const flags = new Uint8Array(this.#capacity);
-    flags.set(this.#flags);
-    this.#flags = flags;
-    if (this.#column !== undefined) this.#column = grown(this.#column, this.#capacity);
+  #setColumn(row: number, file: number, column: number): void {
+    if (this.#columns === undefined) {
+      const usual = this.#columnOfFile[file] ?? 0;
+      if (usual === 0) this.#columnOfFile[file] = column;
+      if (usual === 0 || usual === column) return;
+      const before: Uint32Array[] = [];
+      for (let earlier = 0; earlier < row; earlier++) setIn(before, earlier, this.columnAt(earlier));
+      this.#columns = before;
+    }
+    setIn(this.#columns, row, column);
   }
 }
 
-function grown(array: Uint32Array, capacity: number): Uint32Array<ArrayBuffer> {
-  const larger = new Uint32Array(capacity);
-  larger.set(array);
-  return larger;
+function setIn(pages: Uint32Array[], row: number, value: number): void {
+  let page = pages[row >>> PAGE_BITS];
+  if (page === undefined) {
+    page = new Uint32Array(PAGE_ROWS);
+    pages.push(page);
+  }
+  page[row & WITHIN] = value;
 }

@@ -6,11 +6,18 @@ import type { CellFault } from "./count.ts";
 export class NamelessColumns {
   readonly #table: TableReading;
   #empty: readonly HeaderCell[];
+  #open: readonly number[];
   readonly #filled: { readonly column: number; readonly line: number }[] = [];
 
   constructor(table: TableReading, columns: readonly HeaderCell[]) {
     this.#table = table;
     this.#empty = columns;
+    this.#open = indexesOf(columns);
+  }
+
+  /** 0-based numbers of the cells that have been empty so far. */
+  get open(): readonly number[] {
+    return this.#open;
   }
 
   /** True when every column without a name has been seen to hold something, or there is none. */
@@ -23,6 +30,7 @@ export class NamelessColumns {
     if (filled.length === 0) return;
     for (const { column } of filled) this.#filled.push({ column, line });
     this.#empty = this.#empty.filter((cell) => !filled.includes(cell));
+    this.#open = indexesOf(this.#empty);
   }
 
   report(say: (place: Place, fault: CellFault) => void): void {
@@ -36,4 +44,8 @@ export class NamelessColumns {
       );
     }
   }
+}
+
+function indexesOf(columns: readonly HeaderCell[]): number[] {
+  return columns.map(({ column }) => column - 1);
 }

@@ -147,6 +147,11 @@ export class RowFactsReader {
     });
   }
 
+  /** 0-based numbers of the cells that say something. */
+  get columns(): readonly number[] {
+    return this.#columns.map(({ at }) => at);
+  }
+
   /** The facts of a row; what is wrong with its cells is in `faults` until the next row. */
   read(cells: readonly string[]): RowFacts {
     if (this.#faults.length > 0) this.#faults = [];

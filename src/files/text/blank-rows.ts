@@ -21,7 +21,7 @@ export class BlankRows {
 
   withoutBlanks(batch: RowBatch): RowBatch {
     if (!batch.rows.some(isBlank)) {
-      if (batch.rows.length > 0) this.#settle();
+      if (batch.rows.length > 0) this.rowsFollow();
       return batch;
     }
     const rows: (readonly string[])[] = [];
@@ -33,7 +33,7 @@ export class BlankRows {
         this.#trailing++;
         return;
       }
-      this.#settle();
+      this.rowsFollow();
       rows.push(row);
       lines.push(line);
     });
@@ -48,7 +48,8 @@ export class BlankRows {
     findings.add(finding("blank-rows", at, { message }));
   }
 
-  #settle(): void {
+  /** Says that a row with text follows: blank rows before it stand between rows. */
+  rowsFollow(): void {
     if (this.#trailing === 0) return;
     if (this.#within === 0) this.#firstWithin = this.#firstTrailing;
     this.#within += this.#trailing;

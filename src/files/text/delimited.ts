@@ -2,11 +2,13 @@ import type { FindingSink } from "../../findings/collector.ts";
 import { finding } from "../../findings/finding.ts";
 import type { FileDigest } from "../digest.ts";
 import { PackedFileError } from "../gzip.ts";
-import { refusedTable, type TableReading } from "../table-reading.ts";
+import { type LineTaker, refusedTable, type TableReading } from "../table-reading.ts";
 import { BlankRows, isBlank } from "./blank-rows.ts";
 import { declaredDelimiter, findDelimiter } from "./delimiter.ts";
 import { type BadBytes, decodeText } from "./encoding.ts";
 import { headerCells } from "./header-row.ts";
+import { LineBlocks } from "./line-blocks.ts";
+import { PlainLines } from "./plain-lines.ts";
 import type { BrokenRecord, RowBatch } from "./records.ts";
 import { LONGEST_RECORD, lineOf, RecordReader } from "./records.ts";
 
@@ -27,7 +29,7 @@ export async function openDelimited(
   digest: () => Promise<FileDigest>,
   findings: FindingSink,
 ): Promise<TableReading> {
-  const reading = new DelimitedReading(place, decodeText(chunks, encoding), encoding, digest, findings);
+  const reading = new DelimitedReading(place, chunks, encoding, digest, findings);
   await reading.open();
   if (reading.header.length > 0 || reading.isBroken) return reading;
   const message = reading.hadText ? "the file holds only blank lines" : "the file holds nothing but a mark";
@@ -41,10 +43,12 @@ class DelimitedReading implements TableReading {
   isBroken = false;
   hadText = false;
   readonly digest: () => Promise<FileDigest>;
+  readonly #blocks: LineBlocks;
   readonly #pieces: AsyncGenerator<Piece>;
   readonly #encoding: string;
   readonly #findings: FindingSink;
   readonly #blankRows: BlankRows;
+  #delimiter = ",";
   #reader = new RecordReader(",");
   #ahead: Piece[] = [];
   #first: RowBatch | undefined;
@@ -52,13 +56,14 @@ class DelimitedReading implements TableReading {
 
   constructor(
     place: string,
-    pieces: AsyncGenerator<Piece>,
+    chunks: AsyncIterable<Uint8Array>,
     encoding: string,
     digest: () => Promise<FileDigest>,
     findings: FindingSink,
   ) {
     this.place = place;
-    this.#pieces = pieces;
+    this.#blocks = new LineBlocks(chunks, PlainLines.canBeIn(encoding));
+    this.#pieces = decodeText(this.#blocks, encoding);
     this.#encoding = encoding;
     this.digest = digest;
     this.#findings = findings;
@@ -83,14 +88,18 @@ class DelimitedReading implements TableReading {
     return this.#first ?? { rows: [], lines: { first: 0 } };
   }
 
-  async *batches(): AsyncGenerator<RowBatch> {
+  async *batches(taker?: LineTaker): AsyncGenerator<RowBatch> {
     if (this.header.length === 0) return;
+    const plain = taker && PlainLines.of(this.#blocks, this.#encoding, this.#delimiter, taker);
     let count = 0;
     let batch = this.#first;
     while (batch !== undefined) {
       const filled = this.#blankRows.withoutBlanks(batch);
       count += filled.rows.length;
       if (filled.rows.length > 0) yield filled;
+      // Only where nothing has been decoded that is not read yet.
+      if (plain !== undefined && this.#ahead.length === 0 && !this.isBroken)
+        count += await plain.take(this.#reader, this.#blankRows);
       batch = await this.#nextBatch();
     }
     this.#blankRows.report(this.#findings);
@@ -148,7 +157,8 @@ class DelimitedReading implements TableReading {
   #startReader(head: string): void {
     const firstLine = /^[^\r\n]*(\r\n|\n|\r)?/.exec(head)?.[0] ?? "";
     const declared = declaredDelimiter(firstLine.replace(/[\r\n]+$/, ""));
-    this.#reader = new RecordReader(declared ?? findDelimiter(head), declared === undefined ? 1 : 2);
+    this.#delimiter = declared ?? findDelimiter(head);
+    this.#reader = new RecordReader(this.#delimiter, declared === undefined ? 1 : 2);
     if (declared === undefined) return;
     // The line that declares the delimiter is no row.
     let left = firstLine.length;

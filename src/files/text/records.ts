@@ -65,6 +65,21 @@ export class RecordReader {
     return this.#stray;
   }
 
+  /** Line on which the next record starts, or the one that has not ended yet. */
+  get line(): number {
+    return this.#line;
+  }
+
+  /** Whether the text so far ends with a record: the next character starts one. */
+  get isBetweenRecords(): boolean {
+    return this.#rest === "" && this.#broken === undefined;
+  }
+
+  /** Passes over lines that were read by someone else, each a record. */
+  skipLines(lines: number): void {
+    this.#line += lines;
+  }
+
   /** Takes the next piece of text and gives the rows that are whole by now. */
   push(text: string): RowBatch {
     if (this.#broken !== undefined) return NO_ROWS;

@@ -1,0 +1,99 @@
+const FIRST_SLOTS = 1 << 10;
+/** Cells that share a slot chain; more are made to, and are not worth the time. */
+const LONGEST_CHAIN = 64;
+
+/**
+ * Numbers cells by their bytes in the order in which they first appear, so that a text is made once for all the
+ * cells that say it. An open-addressing table of bytes: no text is made to look one up.
+ */
+export class CellNumbers {
+  /** Bytes of all cells, one behind the other; cell n is from `#starts[n]` to `#starts[n + 1]`. */
+  #bytes = new Uint8Array(1 << 12);
+  #starts = new Uint32Array(FIRST_SLOTS / 2 + 1);
+  #hashes = new Int32Array(FIRST_SLOTS / 2);
+  /** Number of a cell plus 1; 0 where nothing is. Never more than half full. */
+  #slots = new Int32Array(FIRST_SLOTS);
+  #size = 0;
+
+  get size(): number {
+    return this.#size;
+  }
+
+  /** Whether the cell between two offsets has this number; -1 is no cell's. */
+  is(number: number, bytes: Uint8Array, from: number, to: number): boolean {
+    if (number < 0) return false;
+    let at = this.#starts[number] ?? 0;
+    if ((this.#starts[number + 1] ?? 0) - at !== to - from) return false;
+    const known = this.#bytes;
+    for (let own = from; own < to; own++, at++) if (bytes[own] !== known[at]) return false;
+    return true;
+  }
+
+  /** The number of the cell between two offsets, -1 when it is new. */
+  find(bytes: Uint8Array, from: number, to: number): number {
+    const hash = hashOf(bytes, from, to);
+    const mask = this.#slots.length - 1;
+    for (let slot = hash & mask; ; slot = (slot + 1) & mask) {
+      const number = (this.#slots[slot] ?? 0) - 1;
+      if (number < 0) return -1;
+      if (this.#hashes[number] === hash && this.is(number, bytes, from, to)) return number;
+    }
+  }
+
+  /** Gives a new cell the next number, -1 when it falls where too many others are: it then stays without. */
+  add(bytes: Uint8Array, from: number, to: number): number {
+    if (this.#size * 2 >= this.#slots.length) this.#grow();
+    const hash = hashOf(bytes, from, to);
+    const slot = this.#freeSlot(hash);
+    if (slot < 0) return -1;
+    const number = this.#size++;
+    const start = this.#starts[number] ?? 0;
+    const end = start + to - from;
+    if (end > this.#bytes.length) this.#bytes = withLength(this.#bytes, end * 2);
+    this.#bytes.set(bytes.subarray(from, to), start);
+    this.#starts[number + 1] = end;
+    this.#hashes[number] = hash;
+    this.#slots[slot] = number + 1;
+    return number;
+  }
+
+  #freeSlot(hash: number): number {
+    const mask = this.#slots.length - 1;
+    let slot = hash & mask;
+    for (let chain = 0; this.#slots[slot] !== 0; chain++) {
+      if (chain === LONGEST_CHAIN) return -1;
+      slot = (slot + 1) & mask;
+    }
+    return slot;
+  }
+
+  #grow(): void {
+    const slots = this.#slots.length * 2;
+    const starts = new Uint32Array(slots / 2 + 1);
+    starts.set(this.#starts);
+    const hashes = new Int32Array(slots / 2);
+    hashes.set(this.#hashes);
+    this.#starts = starts;
+    this.#hashes = hashes;
+    this.#slots = new Int32Array(slots);
+    const mask = slots - 1;
+    for (let number = 0; number < this.#size; number++) {
+      let slot = (hashes[number] ?? 0) & mask;
+      while (this.#slots[slot] !== 0) slot = (slot + 1) & mask;
+      this.#slots[slot] = number + 1;
+    }
+  }
+}
+
+/** FNV-1a (Fowler, Noll and Vo), its upper bits folded into the lower ones that choose the slot. */
+function hashOf(bytes: Uint8Array, from: number, to: number): number {
+  let hash = 0x811c9dc5;
+  for (let at = from; at < to; at++) hash = Math.imul(hash ^ (bytes[at] ?? 0), 0x01000193);
+  return hash ^ (hash >>> 15);
+}
+
+function withLength(bytes: Uint8Array, length: number): Uint8Array<ArrayBuffer> {
+  const longer = new Uint8Array(length);
+  longer.set(bytes);
+  return longer;
+}
