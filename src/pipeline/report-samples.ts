@@ -3,10 +3,12 @@ import type { Finding } from "../findings/finding.ts";
 import { findMetric } from "../metrics/registry.ts";
 import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
+import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, fractionSorted } from "../model/sample-facts.ts";
 import { segmentText, spanText } from "../reference/describe-set.ts";
 import type {
   ReportClass,
+  ReportDetail,
   ReportMetric,
   ReportRun,
   ReportSample,
@@ -15,6 +17,7 @@ import type {
 import { compareSpans } from "../scoring/limits.ts";
 import { classesFor } from "../scoring/rate.ts";
 import { indexStory } from "./explain/index-story.ts";
+import { metricScale } from "./metric-scale.ts";
 import type { StoredRun } from "./open-run.ts";
 import { SamplePreparer } from "./prepare-sample.ts";
 import { protectedSites } from "./protected-sites.ts";
@@ -27,7 +30,8 @@ import { walkSample } from "./walk-sample.ts";
 type Scorable = StoredRun & { readonly batch: Batch };
 
 /**
- * A run as its pages show it.
+ * A run as its pages show it. Every sample is worked out once for the lists, and once more, when its page is
+ * written, for its details; so the memory does not grow with the animals.
  *
  * @param exactPlaces show the places of protected animals as the log has them
  * @param verification how the set was checked, in a line
@@ -39,13 +43,21 @@ export function reportRun(run: Scorable, exactPlaces: boolean, verification: str
   const references = referencesFor(preparer);
   const isProtected = protectedSites(batch);
   const ofBatch = findingsBySample(run.findings);
-  const samples: ReportSample[] = [];
-  for (let sample = 0; sample < batch.table.samples.size; sample++) {
-    const road = walkSample(preparer, sample, references);
-    const { sampleId } = road.score;
+  const classes = new Map<string, ReportClass[]>();
+  const numbers = new Map<ReportSample, number>();
+  const walk = (sample: number) => walkSample(preparer, sample, references);
+  for (let number = 0; number < batch.table.samples.size; number++) {
+    const road = walk(number);
+    const { sampleId, stratum } = road.score;
     const texts = batch.log.get(sampleId)?.texts ?? new Map<string, string>();
-    const place = publicPlace({ facts: texts, isProtectedSite: isProtected(sampleId) }, exactPlaces);
-    samples.push(reportSample(run, road, place, ofBatch.get(sampleId) ?? []));
+    const ofStratum = classes.get(stratum) ?? classesOf(set.classes, stratum);
+    classes.set(stratum, ofStratum);
+    const sample = reportSample(run, road, {
+      place: publicPlace({ facts: texts, isProtectedSite: isProtected(sampleId) }, exactPlaces),
+      findings: [...(ofBatch.get(sampleId) ?? []), ...road.findings],
+      classes: ofStratum,
+    });
+    numbers.set(sample, number);
   }
   return {
     name: run.folder.shownAs,
@@ -63,7 +75,12 @@ export function reportRun(run: Scorable, exactPlaces: boolean, verification: str
     },
     seed: record.options.seed,
     inputs: record.inputs.map(({ file, sha256, rows }) => ({ file, sha256, rows })),
-    samples,
+    samples: [...numbers.keys()],
+    detailOf: (sample) => {
+      const number = numbers.get(sample);
+      if (number === undefined) throw new Error(`sample ${sample.sampleId} is of another run`);
+      return reportDetail(run, walk(number), ofBatch.get(sample.sampleId) ?? []);
+    },
   };
 }
 
@@ -79,15 +96,16 @@ function findingsBySample(findings: readonly Finding[]): Map<string, Finding[]> 
 
 function reportSample(
   { batch, set }: Scorable,
-  road: SampleRoad,
-  place: ReportSample["place"],
-  ofBatch: readonly Finding[],
+  { score, scored }: SampleRoad,
+  beside: {
+    readonly place: ReportSample["place"];
+    readonly findings: readonly Finding[];
+    readonly classes: readonly ReportClass[];
+  },
 ): ReportSample {
-  const { score, findings, scored } = road;
   const facts = batch.log.get(score.sampleId);
   const next = scored === undefined ? undefined : indexStory(set, score, scored).next;
-  const number = (value: Parameters<typeof toNumber>[0] | undefined) =>
-    value === undefined ? undefined : toNumber(value);
+  const grave = beside.findings.filter(({ severity }) => severity !== "note");
   return {
     sampleId: score.sampleId,
     siteId: score.siteId,
@@ -95,28 +113,46 @@ function reportSample(
     waterbody: fact(facts, "waterbody") ?? "",
     stratum: score.stratum,
     status: score.status,
-    index: number(score.index),
+    index: score.index === undefined ? undefined : toNumber(score.index),
     rating: score.rating,
+    interval: undefined,
     next:
       next === undefined
         ? undefined
         : { distance: toNumber(next.distance), limit: toNumber(next.limit), rating: next.rating },
-    classes: classesOf(set.classes, score.stratum),
-    counted: score.individualsCounted,
+    classes: beside.classes,
     scored: score.individualsScored,
+    duplicateOf: fact(facts, "duplicate_of") ?? "",
+    replicateOf: fact(facts, "replicate_of") ?? "",
+    doubtCodes: [...new Set(grave.map(({ code }) => code))],
+    whyNot:
+      scored === undefined
+        ? grave.map((finding) => `${finding.message} (${placeText(finding)})`).join("; ")
+        : "",
+    place: beside.place,
+  };
+}
+
+function reportDetail({ batch, set }: Scorable, road: SampleRoad, ofBatch: readonly Finding[]): ReportDetail {
+  const { score, findings } = road;
+  const facts = batch.log.get(score.sampleId);
+  return {
+    counted: score.individualsCounted,
     fractionSorted: fractionSorted(facts),
     draw: drawText(road),
-    duplicateOf: fact(facts, "duplicate_of") ?? "",
-    metrics: metricsOf(road, set),
+    metrics: metricsOf(road, set, facts),
     taxa: taxaOf(batch, road),
-    doubts: [...ofBatch, ...findings].map(({ severity, code, message, file, line }) => ({
-      severity,
-      code,
-      message,
-      place: line === 0 ? file : `${file}, line ${line}`,
+    doubts: [...ofBatch, ...findings].map((finding) => ({
+      severity: finding.severity,
+      code: finding.code,
+      message: finding.message,
+      place: placeText(finding),
     })),
-    place,
   };
+}
+
+function placeText({ file, line }: Finding): string {
+  return line === 0 ? file : `${file}, line ${line}`;
 }
 
 function classesOf(classes: Scorable["set"]["classes"], stratum: string): ReportClass[] {
@@ -131,18 +167,15 @@ function classesOf(classes: Scorable["set"]["classes"], stratum: string): Report
     }));
 }
 
-function metricsOf({ score, scored }: SampleRoad, set: Scorable["set"]): ReportMetric[] {
+function metricsOf(
+  { score, scored }: SampleRoad,
+  set: Scorable["set"],
+  facts: SampleFacts | undefined,
+): ReportMetric[] {
   return score.metrics.map(({ id, value, score: points }, at) => {
     const use = set.definition.metrics.find((one) => one.id === id);
     const entry = findMetric(use?.metric ?? id);
-    const segments = scored?.steps[at]?.segments ?? [];
-    const scores = segments.flatMap(({ scoreAtLower, scoreAtUpper }) => [
-      toNumber(scoreAtLower),
-      toNumber(scoreAtUpper),
-    ]);
-    // Where a low index is the good one, a low score is.
-    const isHigherBetter = set.definition.index.higher_is === "better";
-    const [least, most] = [Math.min(...scores), Math.max(...scores)];
+    const step = scored?.steps[at];
     return {
       id,
       name: entry?.name ?? id,
@@ -150,11 +183,8 @@ function metricsOf({ score, scored }: SampleRoad, set: Scorable["set"]): ReportM
       value: valueAsNumber(value),
       whyMissing: value.kind === "missing" ? value.why : "",
       score: points === undefined ? undefined : toNumber(points),
-      scores:
-        scores.length === 0
-          ? undefined
-          : { worst: isHigherBetter ? least : most, best: isHigherBetter ? most : least },
-      thresholds: segments.map(segmentText),
+      scale: step === undefined ? undefined : metricScale(set, id, step, facts),
+      thresholds: (step?.segments ?? []).map((one) => segmentText(one).replace(/: (?=[^:]*$)/, " scores ")),
     };
   });
 }

@@ -1,16 +1,16 @@
 import { LineChart } from "echarts/charts";
 import { GridComponent, MarkLineComponent } from "echarts/components";
-import { init, use } from "echarts/core";
+import type { EChartsCoreOption } from "echarts/core";
+import { use } from "echarts/core";
 import { LabelLayout } from "echarts/features";
 import { SVGRenderer } from "echarts/renderers";
 import { numberText } from "../model/number-text.ts";
 import type { ControlChart, ControlPoint } from "../quality/control-chart.ts";
-import { stillSvg } from "./chart-svg.ts";
-import { escapeHtml } from "./html.ts";
+import type { ChartSize } from "./chart-svg.ts";
+import { CHART_SIZES, drawChart } from "./chart-svg.ts";
 
 use([LineChart, GridComponent, MarkLineComponent, LabelLayout, SVGRenderer]);
 
-const SIZE = { width: 760, height: 280 } as const;
 /** Blue and vermilion of the palette of Okabe and Ito 2008, which people with any colour vision tell apart. */
 const COLOURS = { pass: "#0072B2", fail: "#D55E00" } as const;
 
@@ -22,19 +22,8 @@ const COLOURS = { pass: "#0072B2", fail: "#D55E00" } as const;
  * @param id names the parts of the picture that refer to each other; each picture of a page needs its own
  * @returns an SVG element; the same chart always gives the same picture
  */
-export function drawControlChart(chart: ControlChart, id: string): string {
-  const surface = init(null, null, { renderer: "svg", ssr: true, ...SIZE });
-  try {
-    surface.setOption(optionsOf(chart));
-    const svg = surface.renderToSVGString();
-    return stillSvg(svg, id).replace(
-      "<svg ",
-      `<svg role="img" aria-label="${escapeHtml(describeControlChart(chart))}" `,
-    );
-  } finally {
-    // An undisposed chart would keep the process alive.
-    surface.dispose();
-  }
+export function drawControlChart(chart: ControlChart, id: string, size: ChartSize = "broad"): string {
+  return drawChart(optionsOf(chart, size), CHART_SIZES[size], id, describeControlChart(chart));
 }
 
 /** The chart in words, for people who do not see it. */
@@ -54,14 +43,12 @@ export function describeControlChart(chart: ControlChart): string {
   return `${chart.figure} of ${chart.person || "an unknown person"}: ${known.length} ${known.length === 1 ? "sample" : "samples"} over time${gapText}, ${limit}, ${missed}.`;
 }
 
-function optionsOf(chart: ControlChart): Parameters<ReturnType<typeof init>["setOption"]>[0] {
+function optionsOf(chart: ControlChart, size: ChartSize): EChartsCoreOption {
   const ink = "currentColor";
-  const isCrowded = chart.points.length > 6;
+  const isCrowded = chart.points.length > (size === "narrow" ? 3 : 6);
   const axis = { axisLine: { lineStyle: { color: ink } }, axisTick: { lineStyle: { color: ink } } };
   return {
-    animation: false,
-    textStyle: { fontFamily: "system-ui, sans-serif", color: ink },
-    grid: { left: 52, right: 90, top: 36, bottom: isCrowded ? 84 : 44 },
+    grid: { left: 44, right: size === "narrow" ? 66 : 90, top: 36, bottom: isCrowded ? 84 : 44 },
     xAxis: {
       type: "category",
       data: chart.points.map((point) => axisLabel(point, isCrowded)),

@@ -4,10 +4,14 @@ import { exactOf } from "../model/exact.ts";
 import type { ControlChart } from "../quality/control-chart.ts";
 import { figureText } from "../quality/figure-text.ts";
 import type { Outcome } from "../quality/judgement.ts";
+import { chartFigure } from "./chart-svg.ts";
 import { describeControlChart, drawControlChart } from "./control-chart.ts";
-import { Html, html } from "./html.ts";
+import type { Html } from "./html.ts";
+import { html } from "./html.ts";
 import { page } from "./page.ts";
 import type { QualityTable } from "./quality-table.ts";
+import type { PageCell } from "./table.ts";
+import { pageTable } from "./table.ts";
 
 /** What a page of quality figures shows. */
 export interface QualityReport {
@@ -49,7 +53,7 @@ export function qualityPage(report: QualityReport): string {
 <h1>${report.title}</h1>
 <p class="verdict ${report.outcome}"><strong>${VERDICTS[report.outcome]}</strong> ${sentence(report.summary)}</p>
 ${shown.filter(({ id }) => id === FIRST_TABLE).map(tableSection)}
-${report.charts.length === 0 ? undefined : html`<h2>Control charts</h2>\n${report.charts.map(chartFigure)}`}
+${report.charts.length === 0 ? undefined : html`<h2>Control charts</h2>\n${report.charts.map((chart, at) => chartFigure(describeControlChart(chart), (size) => drawControlChart(chart, `chart-${at + 1}-${size}`, size)))}`}
 ${shown.filter(({ id }) => id !== FIRST_TABLE).map(tableSection)}
 ${findingsSection(report.findings)}
 <h2>Rules and sources</h2>
@@ -68,16 +72,6 @@ ${report.inputs.map((input) => html`<li>${input.file}: ${input.rows} ${input.row
   return page(report.title, body);
 }
 
-function chartFigure(chart: ControlChart, at: number): Html {
-  return html`<figure>
-<figcaption>${describeControlChart(chart)}</figcaption>
-<div class="wide" tabindex="0" role="region" aria-label="${chart.figure}, ${chart.person || "person not known"}">
-${new Html(drawControlChart(chart, `chart-${at + 1}`))}
-</div>
-</figure>
-`;
-}
-
 function tableSection(table: QualityTable): Html {
   const kept = table.columns.flatMap((column, at) => (table.brief.includes(column.name) ? [at] : []));
   const columns = kept.flatMap((at) => table.columns[at] ?? []);
@@ -90,20 +84,16 @@ ${tableOf(columns, rows, table.title)}
 }
 
 function tableOf(columns: readonly OutputColumn[], rows: readonly OutputRow[], name: string): Html {
-  const head = columns.map(
-    (column) => html`<th scope="col"${classOf(column, null)}>${heading(column.name)}</th>`,
+  const lengths = columns.map((_, at) => Math.max(...rows.map((row) => shownCell(row[at] ?? null).length)));
+  const longest = lengths.indexOf(Math.max(...lengths, LONG + 1));
+  return pageTable(
+    name,
+    columns.map(({ name: column, kind }, at) => ({
+      name: heading(column),
+      kind: kind === "number" ? "number" : at === longest ? "wide" : "text",
+    })),
+    rows.map((row) => columns.map((column, at) => cellOf(column, row[at] ?? null))),
   );
-  const body = rows.map(
-    (row) =>
-      html`<tr>${columns.map((column, at) => html`<td${classOf(column, row[at] ?? null)}>${shownCell(row[at] ?? null)}</td>`)}</tr>\n`,
-  );
-  return html`<div class="wide" tabindex="0" role="region" aria-label="${name}">
-<table aria-label="${name}">
-<thead><tr>${head}</tr></thead>
-<tbody>
-${body}</tbody>
-</table>
-</div>`;
 }
 
 /** Abbreviations that are written in capitals. */
@@ -113,14 +103,13 @@ function heading(name: string): string {
   return name.replaceAll("_", " ").replace(CAPITALS, (word) => word.toUpperCase());
 }
 
-/** Longer texts may be broken into lines. */
+/** A column with a longer text takes what room there is. */
 const LONG = 40;
 
-function classOf(column: OutputColumn, cell: Cell): Html | undefined {
-  if (column.kind === "number") return html` class="number"`;
+function cellOf(column: OutputColumn, cell: Cell): PageCell {
+  const content = shownCell(cell);
   const tone = typeof cell === "string" && column.name.endsWith("outcome") ? TONES.get(cell) : undefined;
-  if (tone !== undefined) return html` class="${tone}"`;
-  return typeof cell === "string" && cell.length > LONG ? html` class="long"` : undefined;
+  return tone === undefined ? content : { content, tone };
 }
 
 function shownCell(cell: Cell): string {

@@ -1,3 +1,21 @@
+/** The thresholds of a metric on the line of its values. */
+export interface MetricScale {
+  /** From low to high, moved by the sample's covariate where the set says so; a side left out is open. */
+  readonly steps: readonly {
+    readonly lower: number | undefined;
+    readonly upper: number | undefined;
+    readonly scoreAtLower: number;
+    readonly scoreAtUpper: number;
+  }[];
+  /** The number that was compared with them: the value itself, adjusted, or a percentage of the reference sample's. */
+  readonly at: number | undefined;
+  /** What that number is where it is not the plain value; empty otherwise. */
+  readonly what: string;
+  /** The worst and the best score that they give. */
+  readonly worst: number;
+  readonly best: number;
+}
+
 /** One metric of a sample, as a page shows it. */
 export interface ReportMetric {
   readonly id: string;
@@ -6,8 +24,8 @@ export interface ReportMetric {
   readonly value: number | undefined;
   readonly whyMissing: string;
   readonly score: number | undefined;
-  /** The worst and the best score that its thresholds give; undefined when it counts as it is. */
-  readonly scores: { readonly worst: number; readonly best: number } | undefined;
+  /** Its thresholds as they lie for this sample; undefined when it counts as it is. */
+  readonly scale: MetricScale | undefined;
   /** Its thresholds in the sample's stratum, in words, from low to high. */
   readonly thresholds: readonly string[];
 }
@@ -34,6 +52,17 @@ export interface ReportClass {
   readonly meaning: string;
 }
 
+/** How far a sample's index could have come out otherwise. */
+export interface ReportInterval {
+  readonly low: number;
+  readonly high: number;
+  /** In words: "90 percent interval of another draw". */
+  readonly what: string;
+  /** Share of the resamples that got the same rating, 0 to 1; undefined where there is no rating. */
+  readonly support: number | undefined;
+}
+
+/** What the lists of a report need of a sample. */
 export interface ReportSample {
   readonly sampleId: string;
   readonly siteId: string;
@@ -43,18 +72,36 @@ export interface ReportSample {
   readonly status: "scored" | "flagged" | "held-back" | "refused";
   readonly index: number | undefined;
   readonly rating: string;
+  /** Undefined when the run was made without resamples, or there is no index. */
+  readonly interval: ReportInterval | undefined;
   /** How far the index lies from the nearest other class. */
   readonly next: { readonly distance: number; readonly limit: number; readonly rating: string } | undefined;
   /** Classes of its stratum, from low to high. */
   readonly classes: readonly ReportClass[];
-  readonly counted: number | undefined;
+  /** Animals scored. */
   readonly scored: number | undefined;
+  /** The field sample that it repeats; empty for others. */
+  readonly duplicateOf: string;
+  /** The sample whose replicate it is; empty for others. */
+  readonly replicateOf: string;
+  /** Codes of errors and warnings, each once. */
+  readonly doubtCodes: readonly string[];
+  /** Why it was refused or held back, with places; empty for others. */
+  readonly whyNot: string;
+  /** In degrees, blurred where protected animals live; undefined when the log gives none. */
+  readonly place:
+    | { readonly latitude: number; readonly longitude: number; readonly isBlurred: boolean }
+    | undefined;
+}
+
+/** What the page of a site shows of a sample beside that. */
+export interface ReportDetail {
+  /** Animals that count, before any draw. */
+  readonly counted: number | undefined;
   /** Share of the sample that was sorted, 0 to 1. */
   readonly fractionSorted: number | undefined;
   /** How it was brought to its count, in a sentence; empty when it was stopped before. */
   readonly draw: string;
-  /** The field sample that it repeats; empty for others. */
-  readonly duplicateOf: string;
   readonly metrics: readonly ReportMetric[];
   readonly taxa: readonly ReportTaxon[];
   /** What was found about it: errors, warnings and notes. */
@@ -64,10 +111,6 @@ export interface ReportSample {
     readonly message: string;
     readonly place: string;
   }[];
-  /** In degrees, blurred where protected animals live; undefined when the log gives none. */
-  readonly place:
-    | { readonly latitude: number; readonly longitude: number; readonly isBlurred: boolean }
-    | undefined;
 }
 
 /** A run, as pages show it. */
@@ -92,4 +135,6 @@ export interface ReportRun {
   readonly seed: string;
   readonly inputs: readonly { readonly file: string; readonly sha256: string; readonly rows: number }[];
   readonly samples: readonly ReportSample[];
+  /** Works out one of its samples once more: the details of all together would not fit into small memories. */
+  readonly detailOf: (sample: ReportSample) => ReportDetail;
 }

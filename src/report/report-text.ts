@@ -1,14 +1,17 @@
-import { exactOf } from "../model/exact.ts";
-import { figureText } from "../quality/figure-text.ts";
 import type { Html } from "./html.ts";
 import { html } from "./html.ts";
 import type { ReportRun, ReportSample } from "./report-data.ts";
+import { shown } from "./shown.ts";
 import type { IndexSummary } from "./sites.ts";
+
+/** What a rating says and what it does not. */
+export const PLAIN_MEANING =
+  "A rating says how the animals of the samples compare with what the reference set expects. It does not say that the water is safe to drink or to swim in, nor what caused a low score.";
 
 /** What every page says, whatever it shows. */
 export const GENERAL_CAUTIONS = [
   "A score is no legal determination unless the responsible agency's method was followed by qualified people.",
-  "It says how the animals of these samples compare with what the reference set expects. It does not say that the water is safe to drink or to swim in, nor what caused a low score.",
+  PLAIN_MEANING,
   "Ethanol burns and formalin harms eyes, skin and lungs: handle samples by their safety data sheets and the local code. Streams are cold, fast and slippery: wade with somebody and only where it is safe. Protected animals are handled under a permit only.",
 ] as const;
 
@@ -17,7 +20,7 @@ export function setSection({ set }: ReportRun): Html {
   return html`<h3>${set.title}</h3>
 <p>${set.id} ${set.version}. ${set.summary} <strong>How it was checked:</strong> ${set.verification}.</p>
 <p><strong>Made for:</strong> ${set.calibratedFor} Outside that region, season, gear and level a score means nothing without the responsible agency's method.</p>
-<p class="soft">Hash of everything it used: <code class="hash">${set.hash}</code></p>
+<p class="soft">Hash of everything it used: <code>${set.hash}</code></p>
 `;
 }
 
@@ -40,13 +43,23 @@ export function ratingText({ rating, index, status }: ReportSample): string {
 
 /** "72.5 (mean of 3 samples, from 70 to 75)". */
 export function summaryText({ count, mean, least, most }: IndexSummary): string {
-  const text = (value: number) => figureText(exactOf(value));
   return count === 1
-    ? `${text(mean)} (1 sample)`
-    : `${text(mean)} (mean of the indices of ${count} samples, from ${text(least)} to ${text(most)})`;
+    ? `${shown(mean)} (1 sample)`
+    : `${shown(mean)} (mean of the indices of ${count} samples, from ${shown(least)} to ${shown(most)})`;
 }
 
-/** Codes of the doubts about a sample, each once. */
-export function doubtCodes({ doubts }: ReportSample): string[] {
-  return [...new Set(doubts.filter(({ severity }) => severity !== "note").map(({ code }) => code))];
+/** What a sample is beside an ordinary one. */
+export function roleText({ duplicateOf, replicateOf }: ReportSample): string {
+  if (duplicateOf !== "") return `field duplicate of ${duplicateOf}`;
+  return replicateOf === "" ? "" : `replicate of ${replicateOf}`;
+}
+
+/** "55.2 to 70.1"; empty where no interval was worked out. */
+export function intervalText({ interval }: ReportSample): string {
+  return interval === undefined ? "" : `${shown(interval.low)} to ${shown(interval.high)}`;
+}
+
+/** "rating of 94 % of the draws"; empty where it is not known. */
+export function supportText({ interval }: ReportSample): string {
+  return interval?.support === undefined ? "" : `${shown(interval.support * 100)} %`;
 }

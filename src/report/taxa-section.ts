@@ -1,8 +1,9 @@
 import { compareCodePoints } from "../model/order.ts";
+import { round } from "./axis.ts";
 import type { Html } from "./html.ts";
 import { html } from "./html.ts";
-import { shown } from "./index-scale.ts";
 import type { ReportRun, ReportTaxon } from "./report-data.ts";
+import { shown } from "./shown.ts";
 
 /** Taxa that the first sentence names. */
 const NAMED = 5;
@@ -41,32 +42,39 @@ export function sensitiveFirst(taxa: readonly ReportTaxon[], direction: Directio
 }
 
 /** Who lived there: taxa by group with count, share and tolerance. */
-export function taxaSection(taxa: readonly ReportTaxon[], direction: Direction): Html | undefined {
+export function taxaSection(
+  taxa: readonly ReportTaxon[],
+  direction: Direction,
+  label: string,
+): Html | undefined {
   if (taxa.length === 0) return undefined;
   const groups = sensitiveFirst(taxa, direction);
   const hasValues = direction !== "";
-  const named = hasValues
-    ? groups
-        .flatMap(({ taxa: members }) => members)
-        .filter(({ tolerance }) => tolerance !== undefined)
-        .sort(
-          (a, b) => ((a.tolerance ?? 0) - (b.tolerance ?? 0)) * (direction === "higher-is-tolerant" ? 1 : -1),
-        )
-        .slice(0, NAMED)
-    : [];
-  const way =
-    direction === "higher-is-tolerant"
-      ? "a low value means an animal that bears little pollution"
-      : "a high value means an animal that bears little pollution";
   return html`<h3>Who lived there</h3>
-${named.length === 0 ? undefined : html`<p>The most sensitive animals found: ${named.map(({ taxon, group, tolerance }) => `${taxon}${group === "" ? "" : ` (${group})`} ${shown(tolerance ?? 0)}`).join(", ")}. Of the tolerance values, ${way}.</p>\n`}<div class="wide" tabindex="0" role="region" aria-label="Taxa"><table aria-label="Taxa by group">
+${hasValues ? sensitiveText(groups, direction) : undefined}<table class="taxa" aria-label="${label}">
 <thead><tr><th scope="col">group</th><th scope="col">taxon</th><th scope="col" class="number">animals</th><th scope="col" class="number">percent</th>${hasValues ? html`<th scope="col" class="number">tolerance</th>` : undefined}</tr></thead>
-<tbody>
-${groups.map(({ group, taxa: members }) =>
-  members.map(
-    ({ taxon, count, share, tolerance }, at) =>
-      html`<tr>${at === 0 ? html`<th scope="rowgroup" rowspan="${members.length}">${group}</th>` : undefined}<td>${taxon}</td><td class="number">${shown(count)}</td><td class="number">${shown(share)}</td>${hasValues ? html`<td class="number">${tolerance === undefined ? "no value" : shown(tolerance)}</td>` : undefined}</tr>\n`,
-  ),
-)}</tbody></table></div>
+${groups.map(({ group, taxa: members }) => groupBody(group, members, hasValues))}</table>
+`;
+}
+
+function sensitiveText(groups: readonly TaxaGroup[], direction: Direction): Html | undefined {
+  const isLowSensitive = direction === "higher-is-tolerant";
+  const named = groups
+    .flatMap(({ taxa }) => taxa)
+    .flatMap(({ taxon, group, tolerance }) => (tolerance === undefined ? [] : [{ taxon, group, tolerance }]))
+    .sort((a, b) => (a.tolerance - b.tolerance) * (isLowSensitive ? 1 : -1))
+    .slice(0, NAMED);
+  if (named.length === 0) return undefined;
+  return html`<p>The most sensitive animals found: ${named.map(({ taxon, group, tolerance }) => `${taxon}${group === "" ? "" : ` (${group})`} ${shown(tolerance)}`).join(", ")}. Of the tolerance values, a ${isLowSensitive ? "low" : "high"} value means an animal that bears little pollution.</p>
+`;
+}
+
+function groupBody(group: string, members: readonly ReportTaxon[], hasValues: boolean): Html {
+  const share = members.reduce((sum, taxon) => sum + taxon.share, 0);
+  return html`<tbody>
+${members.map(
+  (taxon, at) =>
+    html`<tr>${at === 0 ? html`<th scope="rowgroup" rowspan="${members.length}">${group}${members.length > 1 ? html` <span class="soft">${shown(round(share))} %</span>` : undefined}</th>` : undefined}<td>${taxon.taxon}</td><td class="number">${shown(taxon.count)}</td><td class="number share"><svg width="80" height="8" aria-hidden="true"><rect width="${round(taxon.share * 0.8)}" height="8" class="fill"/></svg> ${shown(taxon.share)}</td>${hasValues ? html`<td class="number">${taxon.tolerance === undefined ? "no value" : shown(taxon.tolerance)}</td>` : undefined}</tr>\n`,
+)}</tbody>
 `;
 }

@@ -44,11 +44,10 @@ export type MetricScore =
 
 /** Scores one metric: the value or its percentage of the reference, against segments moved by the covariate. */
 export function scoreMetric(scoring: MetricScoring): MetricScore {
-  const value = decidingValue(scoring.value);
-  if (value === undefined) return { kind: "unscored", why: "missing" };
+  if (decidingValue(scoring.value) === undefined) return { kind: "unscored", why: "missing" };
   const first = scoring.segments[0];
   if (first === undefined) return { kind: "unscored", why: "beyond" };
-  const basis = first.basis === "value" ? value : percentOfReference(value, scoring);
+  const basis = comparedValue(scoring);
   if (basis === undefined) return { kind: "unscored", why: "no-reference" };
   let covariate: Exact | undefined;
   if (first.covariate !== undefined) {
@@ -58,7 +57,19 @@ export function scoreMetric(scoring: MetricScoring): MetricScore {
   return scoreValue(basis, scoring, covariate);
 }
 
-function percentOfReference(value: Exact, scoring: MetricScoring): Exact | undefined {
+/** The number that the limits are compared with: the value, or its percentage of the reference's where there is one. */
+export function comparedValue(
+  scoring: Pick<MetricScoring, "value" | "segments" | "referenceValue" | "percentOf">,
+): Exact | undefined {
+  const value = decidingValue(scoring.value);
+  if (value === undefined || scoring.segments[0]?.basis !== "percent-of-reference") return value;
+  return percentOfReference(value, scoring);
+}
+
+function percentOfReference(
+  value: Exact,
+  scoring: Pick<MetricScoring, "referenceValue" | "percentOf">,
+): Exact | undefined {
   const reference = scoring.referenceValue === undefined ? undefined : decidingValue(scoring.referenceValue);
   if (reference === undefined) return undefined;
   const [part, whole] = scoring.percentOf === "reference-of-value" ? [reference, value] : [value, reference];

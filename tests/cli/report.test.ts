@@ -76,13 +76,13 @@ describe("report", () => {
     const page = text("pages/sites/site-A-1.html");
     expect(page).toContain("<strong>Fair: index 9.5.</strong>");
     expect(page).toContain("It lies 0.5 from good.");
-    expect(page).toContain('<td class="number">2.5</td>');
+    expect(page).toContain('<td class="number" data-label="value">2.5');
     expect(page).toContain("The most sensitive animals found: Leuctra");
   });
 
   it("says why a sample was refused, with file and line", () => {
     expect(text("pages/index.html")).toMatch(
-      /S-2<\/th><td>B<\/td><td>refused<\/td><td class="long">[^<]*Zzyzx[^<]*\(sheet\.csv, line 5\)/,
+      /S-2<\/th><td[^>]*>B<\/td><td[^>]*>refused<\/td><td class="wide" data-label="why">[^<]*Zzyzx[^<]*\(sheet\.csv, line 5\)/,
     );
     expect(text("pages/sites/site-B.html")).toContain("<strong>Not scored: refused.</strong>");
   });

@@ -1,7 +1,10 @@
-import type { ReportRun, ReportSample } from "../../src/report/report-data.ts";
+import type { ReportDetail, ReportRun, ReportSample } from "../../src/report/report-data.ts";
+
+/** A sample with its details. */
+export type WholeSample = ReportSample & ReportDetail;
 
 /** A sample of an invented site. */
-export function reportSample(over: Partial<ReportSample> = {}): ReportSample {
+export function reportSample(over: Partial<WholeSample> = {}): WholeSample {
   return {
     sampleId: "V1-2023",
     siteId: "V1",
@@ -22,6 +25,10 @@ export function reportSample(over: Partial<ReportSample> = {}): ReportSample {
     fractionSorted: 0.2,
     draw: "Of these, 200 were drawn at random.",
     duplicateOf: "",
+    replicateOf: "",
+    interval: undefined,
+    doubtCodes: [],
+    whyNot: "",
     metrics: [
       {
         id: "taxa_richness",
@@ -30,8 +37,14 @@ export function reportSample(over: Partial<ReportSample> = {}): ReportSample {
         value: 26,
         whyMissing: "",
         score: 7.5,
-        scores: { worst: 0, best: 10 },
-        thresholds: ["from 8 up to 34: 0 to 10"],
+        scale: {
+          steps: [{ lower: 8, upper: 34, scoreAtLower: 0, scoreAtUpper: 10 }],
+          at: 26,
+          what: "",
+          worst: 0,
+          best: 10,
+        },
+        thresholds: ["from 8 up to 34 scores 0 to 10"],
       },
     ],
     taxa: [
@@ -45,7 +58,7 @@ export function reportSample(over: Partial<ReportSample> = {}): ReportSample {
 }
 
 /** A run of some samples. */
-export function reportRun(samples: readonly ReportSample[], over: Partial<ReportRun> = {}): ReportRun {
+export function reportRun(samples: readonly WholeSample[], over: Partial<ReportRun> = {}): ReportRun {
   return {
     name: "run-2023",
     set: {
@@ -63,6 +76,11 @@ export function reportRun(samples: readonly ReportSample[], over: Partial<Report
     seed: "1",
     inputs: [{ file: "sheet.csv", sha256: "cd".repeat(32), rows: 9 }],
     samples,
+    detailOf: (sample) => {
+      const found = samples.find((one) => one === sample);
+      if (found === undefined) throw new Error("a sample of another run");
+      return found;
+    },
     ...over,
   };
 }

@@ -191,7 +191,8 @@ describe("qc identification", () => {
     const folder = folderWith(FILES);
     runJartally(["qc", "identification", "p.csv", "r.csv", "--report", "r"], { cwd: folder });
     const page = readFileSync(join(folder, "r/index.html"), "utf8");
-    expect(page.match(/<svg role="img"/g)).toHaveLength(4);
+    // Four charts, each for broad and for narrow pages.
+    expect(page.match(/<svg role="img"/g)).toHaveLength(8);
     expect(page).toContain(
       "Taxonomic disagreement (PTD) of ann: 1 sample over time, limit at most 15 percent, 1 missed it: S1 (20).",
     );

@@ -150,7 +150,8 @@ describe("qc sorting", () => {
       "steps.csv",
     ]);
     const page = readFileSync(join(folder, "report/index.html"), "utf8");
-    expect(page.match(/<svg role="img"/g)).toHaveLength(2);
+    // Two charts, each for broad and for narrow pages.
+    expect(page.match(/<svg role="img"/g)).toHaveLength(4);
     expect(page).toContain(
       "Sorting efficiency of ana: 2 samples over time, limit at least 90 percent, 1 missed it: B (89.55).",
     );

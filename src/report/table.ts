@@ -1,0 +1,55 @@
+import type { HtmlPart } from "./html.ts";
+import { Html, html } from "./html.ts";
+
+/** A column of a table on a page. */
+export interface PageColumn {
+  readonly name: string;
+  /** `head` names the row; numbers stand to the right; `wide` takes what room there is, also on a narrow screen. */
+  readonly kind?: "head" | "number" | "text" | "wide";
+}
+
+/** One cell: its content, and a class of its own where it has one. */
+export type PageCell = HtmlPart | { readonly content: HtmlPart; readonly tone: string };
+
+/**
+ * A table that is a table on a desk and on paper, and on a narrow screen a list of cards in which every cell
+ * carries the name of its column. Cells without content are left out of the cards.
+ *
+ * @param label names the table for people who do not see it; unlike every other of the page
+ */
+export function pageTable(
+  label: string,
+  columns: readonly PageColumn[],
+  rows: readonly (readonly PageCell[])[],
+): Html {
+  const isShort = columns.map((_, at) => rows.every((row) => lengthOf(row[at]) <= SHORT));
+  const size = columns.length > MANY ? "many" : "few";
+  return html`<table class="${size}" aria-label="${label}">
+<thead><tr>${columns.map(({ name, kind }) => html`<th scope="col"${kind === "number" ? html` class="number"` : undefined}>${name}</th>`)}</tr></thead>
+<tbody>
+${rows.map((row) => html`<tr>${columns.map((column, at) => cell(column, row[at], isShort[at] === true))}</tr>\n`)}</tbody>
+</table>
+`;
+}
+
+/** Tables with more columns become cards on screens of middle width too. */
+const MANY = 8;
+/** Most letters of a column whose cells are kept in one line: a day, the id of a sample. */
+const SHORT = 12;
+
+function lengthOf(cell: PageCell): number {
+  if (typeof cell === "string") return cell.length;
+  if (cell instanceof Html) return cell.text.replace(/<[^>]*>/g, "").length;
+  return 0;
+}
+
+function cell({ name, kind = "text" }: PageColumn, given: PageCell, isShort: boolean): Html {
+  const isToned = typeof given === "object" && "tone" in given;
+  const content: HtmlPart = isToned ? given.content : given;
+  const ofColumn = kind === "number" || kind === "wide" ? kind : isShort ? "short" : "";
+  const classes = [ofColumn, isToned ? given.tone : ""].filter((one) => one !== "");
+  const own = classes.length === 0 ? undefined : html` class="${classes.join(" ")}"`;
+  if (kind === "head") return html`<th scope="row"${own}>${content}</th>`;
+  if (content === undefined || content === "") return html`<td${own}></td>`;
+  return html`<td${own} data-label="${name}">${content}</td>`;
+}
