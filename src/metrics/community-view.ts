@@ -7,6 +7,8 @@ import { groupedCommunity, groupsAt, maskedCommunity } from "./grouping.ts";
 /** The community as a metric sees it: filtered, and put together at a rank when the set asks for that. */
 export interface CommunityView {
   of(community: Community): Community;
+  /** For every taxon the one that it is part of; undefined where none are put together. */
+  readonly groups: Int32Array | undefined;
   /** The taxon that an entry's taxon is part of in the view. */
   groupOf(taxon: number): number;
 }
@@ -23,12 +25,14 @@ export function communityView(
         filter.words === ""
           ? (community) => community
           : (community) => maskedCommunity(community, filter.mask),
+      groups: undefined,
       groupOf: (taxon) => taxon,
     };
   }
   const groups = groupsAt(kit.tree, rank);
   return {
     of: (community) => groupedCommunity(community, filter.mask, groups),
+    groups,
     groupOf: (taxon) => groups[taxon] ?? taxon,
   };
 }

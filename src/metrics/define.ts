@@ -5,6 +5,7 @@ import type { Community, SampleContext } from "../model/community.ts";
 import type { MetricValue } from "../model/metric-value.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { CompiledFilter, TaxonFilter } from "./filter.ts";
+import type { LeanForm } from "./lean.ts";
 import type { RareTaxa } from "./measures/rare-taxa.ts";
 import { describeSettingProblems } from "./setting-problems.ts";
 
@@ -33,6 +34,8 @@ export interface Contribution {
 export interface PreparedMetric {
   evaluate(community: Community, context: SampleContext): MetricValue;
   contributions(community: Community, context: SampleContext): Contribution[];
+  /** What it is made of, for working it out thousands of times; undefined for metrics without such a form. */
+  readonly lean?: LeanForm | undefined;
   /** For numbers of taxa: how many of the taxa it counts were met once and twice. */
   rareTaxa?(community: Community): RareTaxa;
   /** The attributes it reads; animals without a value in one of them are reported. */

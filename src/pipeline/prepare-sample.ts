@@ -105,6 +105,11 @@ export class SamplePreparer {
     return drawn.kind === "stopped" ? drawn : this.#withTaxa(drawn);
   }
 
+  /** The taxon as which animals of a taxon are counted: rolled up, then as the set's scheme treats it. */
+  countedAs(taxon: number): number {
+    return this.#assembler.countedAs(taxon);
+  }
+
   /**
    * The community of other draws from samples of the batch. Over a whole batch they may hold taxa of which the
    * batch's own draws took no animal, so all animals counted make the facts of the batch here.

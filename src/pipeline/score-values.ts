@@ -197,7 +197,10 @@ function reportTie(
 }
 
 /** The value of the reference sample, treated as the sample's own is. */
-function referenceValue(use: MetricUse, reference: ReferenceCase | undefined): MetricValue | undefined {
+export function referenceValue(
+  use: MetricUse,
+  reference: ReferenceCase | undefined,
+): MetricValue | undefined {
   const raw = reference?.measured.find((metric) => metric.id === use.id)?.raw;
   const value = raw === undefined ? undefined : adjusted(raw, use, reference?.facts);
   return value === undefined ? undefined : roundMetric(value, use.round_to);

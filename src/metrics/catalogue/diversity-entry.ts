@@ -10,19 +10,21 @@ import { diversityForm } from "../forms/diversity-form.ts";
 export type DiversitySpec = Omit<MetricDescription, "whenEmpty" | "needs" | "stress"> &
   Partial<Pick<MetricDescription, "whenEmpty" | "stress">> & {
     readonly measure: (community: Community) => MetricValue;
+    /** Where the measure is the entropy in units of the logarithm of a base. */
+    readonly entropyBase?: number;
   };
 
 const settings = z.strictObject({ ...filterShape, grouped_at: groupedAt });
 
 /** An entry for a measure of the whole list of counts. */
 export function diversityMetric(spec: DiversitySpec): MetricEntry {
-  const { measure, ...facts } = spec;
+  const { measure, entropyBase, ...facts } = spec;
   return defineMetric({
     whenEmpty: "missing",
     stress: "falls",
     needs: ["counts"],
     ...facts,
     settings,
-    measure: (chosen, kit) => diversityForm(kit, [chosen], chosen.grouped_at, measure),
+    measure: (chosen, kit) => diversityForm(kit, [chosen], chosen.grouped_at, measure, entropyBase),
   });
 }

@@ -35,6 +35,7 @@ export const DIVERSITY: readonly MetricEntry[] = [
       onSheet([["Baetis", 7]], 0, "one taxon: -1 x ln 1 = 0"),
     ],
     measure: (community) => shannon(community, Math.E),
+    entropyBase: Math.E,
   }),
   diversityMetric({
     id: "shannon_diversity_2",
@@ -50,6 +51,7 @@ export const DIVERSITY: readonly MetricEntry[] = [
       onDitch(2.665979129983103, "1.847915917 / ln 2 = 2.665979130"),
     ],
     measure: (community) => shannon(community, 2),
+    entropyBase: 2,
   }),
   diversityMetric({
     id: "shannon_diversity_10",
@@ -65,6 +67,7 @@ export const DIVERSITY: readonly MetricEntry[] = [
       onDitch(0.8025396859390778, "1.847915917 / ln 10 = 0.802539686"),
     ],
     measure: (community) => shannon(community, 10),
+    entropyBase: 10,
   }),
   diversityMetric({
     id: "pielou_evenness",

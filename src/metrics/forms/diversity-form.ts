@@ -6,18 +6,27 @@ import type { PreparedMetric, PrepareKit } from "../define.ts";
 import type { TaxonFilter } from "../filter.ts";
 import { contributionsOf, NO_TAXON } from "./contributions.ts";
 
-/** Any measure of the whole list of counts, of the taxa that pass the filters, put together at a rank. */
+/**
+ * Any measure of the whole list of counts, of the taxa that pass the filters, put together at a rank.
+ *
+ * @param entropyBase where the measure is the entropy in units of the logarithm of a base
+ */
 export function diversityForm(
   kit: PrepareKit,
   filters: readonly TaxonFilter[],
   groupedAt: Rank | undefined,
   measure: (community: Community) => MetricValue,
+  entropyBase?: number,
 ): PreparedMetric {
   const filter = kit.filter(...filters);
   const view = communityView(kit, filter, groupedAt);
   const attribute = filter.attributes[0];
   return {
     attributes: filter.attributes,
+    lean:
+      entropyBase === undefined
+        ? undefined
+        : { kind: "shannon", mask: filter.mask, groups: view.groups, base: entropyBase },
     evaluate: (community) => measure(view.of(community)),
     contributions: (community) =>
       contributionsOf(

@@ -21,6 +21,7 @@ export function dominanceForm(
   const attribute = filter.attributes[0];
   return {
     attributes: filter.attributes,
+    lean: { kind: "dominants", mask: filter.mask, groups: view.groups, taxaTogether, times },
     evaluate: (community) => shareOfDominants(view.of(community), found, times, whyMissing),
     contributions(community) {
       const seen = view.of(community);

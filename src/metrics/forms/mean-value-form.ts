@@ -15,6 +15,15 @@ export function meanToleranceForm(
   const attributes = [...new Set(["tolerance" as const, ...filter.attributes])];
   return {
     attributes,
+    lean: {
+      kind: "animals",
+      above: weights.scaled,
+      below: weights.present,
+      aboveTimes: 1,
+      belowTimes: weights.scale,
+      most,
+      whenNoneBelow: "missing",
+    },
     evaluate: (community) => meanOverAnimals(community, weights, most, "no animal has a tolerance value"),
     contributions: (community) =>
       contributionsOf(community, attribute, (entry, taxon) => {

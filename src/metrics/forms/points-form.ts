@@ -44,6 +44,14 @@ export function pointsForm(
   };
   return {
     attributes,
+    lean: {
+      kind: "taxa-sum",
+      weights: Float64Array.from(points, (one) => (one === undefined ? Number.NaN : toNumber(one))),
+      scale: 1,
+      each,
+      result: "sum",
+      times: 1,
+    },
     evaluate(community) {
       let sum = ZERO;
       for (let i = 0; i < community.taxa.length; i++) {

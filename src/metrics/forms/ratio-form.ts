@@ -28,6 +28,18 @@ export function ratioForm(
   const ratio = counts === "animals" ? ratioOfAnimals : ratioOfTaxa;
   return {
     attributes,
+    lean:
+      counts === "animals"
+        ? {
+            kind: "animals",
+            above: top.mask,
+            below: bottom.mask,
+            aboveTimes: 1,
+            belowTimes: 1,
+            most: Number.POSITIVE_INFINITY,
+            whenNoneBelow,
+          }
+        : { kind: "taxa-quotient", above: top.mask, below: bottom.mask, times: 1, whenNoneBelow },
     evaluate: (community) => ratio(community, top, bottom, whenNoneBelow, why),
     contributions: (community) =>
       contributionsOf(

@@ -22,6 +22,7 @@ export function richnessForm(
     attributes: filter.attributes,
     evaluate: (community) =>
       exactValue(exactOf(counter?.count(community, filter.mask) ?? countTaxa(community, filter.mask))),
+    lean: { kind: "taxa", mask: filter.mask, groups },
     rareTaxa: (community) => rareTaxa(community, filter.mask, groups),
     contributions(community) {
       const met = new Set<number>();

@@ -1,7 +1,7 @@
 import type { CompiledAttribute } from "../../model/attribute-lookup.ts";
 import type { Community } from "../../model/community.ts";
 import type { Exact } from "../../model/exact.ts";
-import { divide, fraction, isZero, multiply } from "../../model/exact.ts";
+import { divide, fraction, isZero, multiply, toNumber } from "../../model/exact.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
 import { exactValue, missingValue } from "../../model/metric-value.ts";
 import { numberText } from "../../model/number-text.ts";
@@ -35,6 +35,16 @@ export function scoresForm(
   const filter = kit.filter(...filters);
   return {
     attributes: [...new Set(["tolerance" as const, ...filter.attributes])],
+    lean: {
+      kind: "taxa-sum",
+      weights: Float64Array.from(attribute.scaled, (scaled, taxon) =>
+        attribute.has[taxon] === 1 && filter.mask[taxon] === 1 ? scaled : Number.NaN,
+      ),
+      scale: attribute.scale,
+      each: "presence",
+      result,
+      times: toNumber(times),
+    },
     evaluate: (community) => scoreValue(sumOfScores(community, attribute, filter.mask), result, times),
     contributions: (community) =>
       contributionsOf(community, attribute, (entry, taxon) =>

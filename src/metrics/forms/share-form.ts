@@ -19,6 +19,15 @@ export function shareOfAnimalsForm(
   const attribute = part.attributes[0];
   return {
     attributes: [...new Set([...part.attributes, ...(of?.attributes ?? [])])],
+    lean: {
+      kind: "animals",
+      above: part.mask,
+      below: of?.mask,
+      aboveTimes: times,
+      belowTimes: 1,
+      most: Number.POSITIVE_INFINITY,
+      whenNoneBelow: "missing",
+    },
     evaluate: (community) => shareOfAnimals(community, part.mask, of?.mask, times, whyMissing),
     contributions: (community) =>
       contributionsOf(
@@ -40,6 +49,7 @@ export function shareOfTaxaForm(
   const attribute = part.attributes[0];
   return {
     attributes: [...new Set([...part.attributes, ...(of?.attributes ?? [])])],
+    lean: { kind: "taxa-quotient", above: part.mask, below: of?.mask, times, whenNoneBelow: "missing" },
     evaluate: (community) =>
       shareOfTaxa(
         countTaxa(community, part.mask),

@@ -8,6 +8,7 @@ import type { ReferenceSamples } from "../reference-samples.ts";
 import type { IntervalSource, ScoreInterval } from "../result.ts";
 import type { SampleRoad } from "../walk-sample.ts";
 import { walkSample } from "../walk-sample.ts";
+import { Evaluators } from "./evaluators.ts";
 import { fieldParts } from "./field-parts.ts";
 import { RatingNumbers } from "./general-evaluator.ts";
 import { resultOf } from "./interval-result.ts";
@@ -28,12 +29,14 @@ export function intervalsFor(
 export class BatchIntervals {
   readonly #preparer: SamplePreparer;
   readonly #ratings = new RatingNumbers();
+  readonly #evaluators: Evaluators;
   readonly #fieldOf: ((sampleId: string) => FieldPart | undefined) | undefined;
   readonly #fieldFinding: Finding | undefined;
   #isFirst = true;
 
   constructor(preparer: SamplePreparer, references: ReferenceSamples | undefined) {
     this.#preparer = preparer;
+    this.#evaluators = new Evaluators(preparer, this.#ratings);
     const plan = preparer.choices.resampling;
     if (plan === undefined || plan.field === "none") return;
     const field = fieldParts(preparer, plan, (sample) => {
@@ -59,7 +62,7 @@ export class BatchIntervals {
   }
 
   #prepared(road: SampleRoad, field: FieldPart | undefined): SampleResampling | undefined {
-    return sampleResampling(this.#preparer, road, this.#ratings, field);
+    return sampleResampling(this.#preparer, road, this.#evaluators, this.#ratings, field);
   }
 
   #result(road: SampleRoad, { design, job }: SampleResampling, outcome: ResamplingOutcome): ScoreInterval {

@@ -7,8 +7,9 @@ import { JarDrawer } from "../../subsample/resample/jar-drawer.ts";
 import { WordBlocks } from "../../subsample/resample/word-block.ts";
 import type { SamplePreparer } from "../prepare-sample.ts";
 import type { SampleRoad } from "../walk-sample.ts";
+import type { Evaluators } from "./evaluators.ts";
 import type { RatingNumbers } from "./general-evaluator.ts";
-import { GeneralEvaluator, observedOf } from "./general-evaluator.ts";
+import { observedOf } from "./general-evaluator.ts";
 import { sampleDesign } from "./sampling-design.ts";
 
 /** The form of interval that the coverage study came out for. */
@@ -29,6 +30,7 @@ export interface SampleResampling {
 export function sampleResampling(
   preparer: SamplePreparer,
   road: SampleRoad,
+  evaluators: Evaluators,
   ratings: RatingNumbers,
   field: FieldPart | undefined,
 ): SampleResampling | undefined {
@@ -60,7 +62,7 @@ export function sampleResampling(
     jar,
     counted: counted > drawn.kept ? new JarDrawer(counts, drawn.kept, counted, words("counted")) : undefined,
     piles: main.length,
-    evaluator: new GeneralEvaluator(preparer, one, all, others, ratings),
+    evaluator: evaluators.evaluatorFor(one, all, others).evaluator,
     observed: observedOf(scored, ratings),
     words: words("unseen"),
     field,

@@ -1,0 +1,59 @@
+import type { LeanForm } from "../../metrics/lean.ts";
+import type { LeanMetric, WeightedEntries } from "../../scoring/intervals/lean-model.ts";
+
+/** A metric over the entries of a sample, from its form over all taxa. */
+export function leanMetric(form: LeanForm | undefined, metric: number, taxa: Int32Array): LeanMetric {
+  if (form === undefined) return { kind: "other", metric };
+  switch (form.kind) {
+    case "animals":
+      return {
+        ...form,
+        above: weighted(form.above, taxa),
+        below: form.below && weighted(form.below, taxa),
+      };
+    case "taxa": {
+      const entries = masked(form.mask, taxa);
+      return { kind: "taxa", entries, groups: form.groups && grouped(form.groups, entries, taxa) };
+    }
+    case "taxa-quotient":
+      return { ...form, above: masked(form.above, taxa), below: form.below && masked(form.below, taxa) };
+    case "taxa-sum": {
+      const { kind, scale, each, result, times } = form;
+      const entries = entriesWhere(taxa, (taxon) => !Number.isNaN(form.weights[taxon] ?? Number.NaN));
+      const weights = Float64Array.from(entries, (entry) => form.weights[taxa[entry] ?? 0] ?? 0);
+      return { kind, members: { entries, weights }, scale, each, result, times };
+    }
+    case "dominants":
+    case "shannon": {
+      const { mask, groups, ...rest } = form;
+      const entries = masked(mask, taxa);
+      return { ...rest, entries, groups: groups && grouped(groups, entries, taxa) };
+    }
+  }
+}
+
+function weighted(weights: Int32Array | Uint8Array, taxa: Int32Array): WeightedEntries {
+  const entries = entriesWhere(taxa, (taxon) => weights[taxon] !== 0);
+  return { entries, weights: Float64Array.from(entries, (entry) => weights[taxa[entry] ?? 0] ?? 0) };
+}
+
+function masked(mask: Uint8Array, taxa: Int32Array): Int32Array {
+  return entriesWhere(taxa, (taxon) => mask[taxon] === 1);
+}
+
+function entriesWhere(taxa: Int32Array, holds: (taxon: number) => boolean): Int32Array {
+  return Int32Array.from([...taxa.keys()].filter((entry) => holds(taxa[entry] ?? 0)));
+}
+
+/** Numbers of the groups of entries, from 0 on in the order in which they are met. */
+function grouped(groups: Int32Array, entries: Int32Array, taxa: Int32Array): Int32Array {
+  const numbers = new Map<number, number>();
+  return Int32Array.from(entries, (entry) => {
+    const taxon = taxa[entry] ?? 0;
+    const group = groups[taxon] ?? taxon;
+    const known = numbers.get(group);
+    if (known !== undefined) return known;
+    numbers.set(group, numbers.size);
+    return numbers.size - 1;
+  });
+}
