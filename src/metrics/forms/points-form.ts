@@ -5,6 +5,7 @@ import { exactValue } from "../../model/metric-value.ts";
 import { numberText } from "../../model/number-text.ts";
 import type { PreparedMetric, PrepareKit } from "../define.ts";
 import type { TaxonFilter } from "../filter.ts";
+import { rareScoring } from "../measures/rare-taxa.ts";
 import { contributionsOf, taxonPart } from "./contributions.ts";
 
 /** Points that every taxon of a class brings. */
@@ -38,15 +39,17 @@ export function pointsForm(
     ...new Set([all, ...compiled.map(({ filter }) => filter)].flatMap((f) => f.attributes)),
   ];
   const [attribute] = attributes;
+  const weights = Float64Array.from(points, (one) => (one === undefined ? Number.NaN : toNumber(one)));
   const timesOf = (community: Community, entry: number) => {
     const richness = community.richness[entry] ?? 0;
     return each === "row" ? Math.min(1, richness) : richness;
   };
   return {
     attributes,
+    rareTaxa: (community) => rareScoring(community, weights),
     lean: {
       kind: "taxa-sum",
-      weights: Float64Array.from(points, (one) => (one === undefined ? Number.NaN : toNumber(one))),
+      weights,
       scale: 1,
       each,
       result: "sum",

@@ -7,6 +7,7 @@ import { exactValue, missingValue } from "../../model/metric-value.ts";
 import { numberText } from "../../model/number-text.ts";
 import type { PreparedMetric, PrepareKit } from "../define.ts";
 import type { CompiledFilter, TaxonFilter } from "../filter.ts";
+import { rareScoring } from "../measures/rare-taxa.ts";
 import type { AbundanceClass, ScoreSum } from "../measures/scores.ts";
 import { classOf, sumByClass, sumOfScores } from "../measures/scores.ts";
 import { contributionsOf, type Part, taxonPart } from "./contributions.ts";
@@ -33,13 +34,20 @@ export function scoresForm(
 ): PreparedMetric {
   const attribute = kit.attribute("tolerance");
   const filter = kit.filter(...filters);
+  const scaled = Float64Array.from(attribute.scaled, (value, taxon) =>
+    attribute.has[taxon] === 1 && filter.mask[taxon] === 1 ? value : Number.NaN,
+  );
+  const scores = scaled.map((value) => value / attribute.scale);
+  const ones = scaled.map((value) => (Number.isNaN(value) ? value : 1));
   return {
     attributes: [...new Set(["tolerance" as const, ...filter.attributes])],
+    // An average does not grow with the number of taxa.
+    ...(result === "average"
+      ? {}
+      : { rareTaxa: (community) => rareScoring(community, result === "sum" ? scores : ones) }),
     lean: {
       kind: "taxa-sum",
-      weights: Float64Array.from(attribute.scaled, (scaled, taxon) =>
-        attribute.has[taxon] === 1 && filter.mask[taxon] === 1 ? scaled : Number.NaN,
-      ),
+      weights: scaled,
       scale: attribute.scale,
       each: "presence",
       result,

@@ -75,7 +75,7 @@ export class GeneralEvaluator implements ResampleEvaluator {
     this.rareTaxa = metrics.map(({ prepared }) => prepared.rareTaxa?.(community));
   }
 
-  evaluate(counts: Int32Array, finds: Int32Array): void {
+  evaluate(counts: Int32Array, finds: Float64Array): void {
     const { compiled } = this.#preparer.batch;
     const drawn = this.#main.map((pile, at) => ({
       ...pile,

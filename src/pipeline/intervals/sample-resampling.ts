@@ -1,5 +1,5 @@
 import type { FieldPart, ResamplingJob, ResamplingOutcome } from "../../scoring/intervals/resample.ts";
-import { resample } from "../../scoring/intervals/resample.ts";
+import { resample, USUAL_WAYS } from "../../scoring/intervals/resample.ts";
 import type { SamplingDesign } from "../../scoring/intervals/variance-design.ts";
 import { RESAMPLE_ALGORITHMS } from "../../subsample/resample/algorithms.ts";
 import { GridDrawer } from "../../subsample/resample/grid-drawer.ts";
@@ -11,9 +11,6 @@ import type { Evaluators } from "./evaluators.ts";
 import type { RatingNumbers } from "./general-evaluator.ts";
 import { observedOf } from "./general-evaluator.ts";
 import { sampleDesign } from "./sampling-design.ts";
-
-/** The form of interval that the coverage study came out for. */
-const FORM = "basic";
 
 /** A sample ready to be resampled. */
 export interface SampleResampling {
@@ -57,11 +54,11 @@ export function sampleResampling(
   const all = main.map((pile, at) => ({ ...pile, count: counts[at] ?? 0 }));
   const job: ResamplingJob = {
     plan,
-    form: FORM,
+    ways: USUAL_WAYS,
     design,
     jar,
     counted: counted > drawn.kept ? new JarDrawer(counts, drawn.kept, counted, words("counted")) : undefined,
-    piles: main.length,
+    counts,
     evaluator: evaluators.evaluatorFor(one, all, others).evaluator,
     observed: observedOf(scored, ratings),
     words: words("unseen"),

@@ -43,7 +43,7 @@ export class LeanEvaluator implements ResampleEvaluator {
     this.#isPlain = model.entryOf.every((entry, pile) => entry === pile);
   }
 
-  evaluate(counts: Int32Array, finds: Int32Array): void {
+  evaluate(counts: Int32Array, finds: Float64Array): void {
     this.#gather(counts);
     const { metrics, scoring } = this.#model;
     for (let metric = 0; metric < metrics.length; metric++) {
@@ -108,7 +108,7 @@ export class LeanEvaluator implements ResampleEvaluator {
         return quotient(this.#taxa(form.above) * form.times, below, form.whenNoneBelow);
       }
       case "taxa-sum":
-        return this.#taxaSum(form);
+        return this.#taxaSum(form) + finds;
       case "dominants": {
         const { entries, groups, taxaTogether, times } = form;
         const { sum, dominant } = dominantAnimals(counts, entries, groups, taxaTogether, this.#groups);

@@ -1,12 +1,12 @@
 import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import type { FixedCountDrawer } from "../../subsample/resample/jar-drawer.ts";
 import type { WordBlocks } from "../../subsample/resample/word-block.ts";
+import { findsOf, PILOT } from "./finds.ts";
 import type { Bounds, IntervalForm } from "./interval.ts";
 import { intervalOf, meanOf, normalQuantile, varianceOf } from "./interval.ts";
 import type { ResamplingPlan } from "./plan.ts";
-import { UnseenFinds, unseenTaxa } from "./unseen-taxa.ts";
 import type { SamplingDesign } from "./variance-design.ts";
-import { stretchOf, unitsOf } from "./variance-design.ts";
+import { stretchOf } from "./variance-design.ts";
 
 /** Works out index, rating and metrics of one resample after the other. */
 export interface ResampleEvaluator {
@@ -24,12 +24,24 @@ export interface ResampleEvaluator {
   readonly pieces: Int32Array;
   /**
    * @param counts animals of each pile
-   * @param finds taxa to be added to each metric that is a number of taxa
+   * @param finds what taxa not met so far add to each metric that counts taxa or their points
    */
-  evaluate(counts: Int32Array, finds: Int32Array): void;
+  evaluate(counts: Int32Array, finds: Float64Array): void;
   /** Number of the rating that an index falls into. */
   ratingOf(index: number): number;
 }
+
+/** Ways to do what can be done in more than one way; which are used was decided by the coverage study. */
+export interface ResamplingWays {
+  readonly form: IntervalForm;
+  /**
+   * Taxa that were not met: not counted at all; found by all numbers of taxa of a resample together, few or many; or
+   * by each number of taxa by itself.
+   */
+  readonly unseen: "none" | "together" | "apart";
+}
+
+export const USUAL_WAYS: ResamplingWays = { form: "normal", unseen: "together" };
 
 /** What was observed: the score as it stands. */
 export interface Observed {
@@ -42,13 +54,14 @@ export interface Observed {
 /** One sample to be resampled. */
 export interface ResamplingJob {
   readonly plan: ResamplingPlan;
-  readonly form: IntervalForm;
+  readonly ways: ResamplingWays;
   readonly design: SamplingDesign;
   /** Draws from the jar as a whole. */
   readonly jar: FixedCountDrawer;
   /** Draws of the fixed count from the animals counted; undefined where the score rests on all of them. */
   readonly counted: FixedCountDrawer | undefined;
-  readonly piles: number;
+  /** Animals counted of each pile. */
+  readonly counts: readonly number[];
   readonly evaluator: ResampleEvaluator;
   readonly observed: Observed;
   /** For finds of taxa that were not met, and for the field part. */
@@ -82,9 +95,6 @@ export interface MetricOutcome {
   readonly support: number | undefined;
 }
 
-/** Resamples from which the mean of all draws from the animals counted and the taxa lost are estimated. */
-const PILOT = 250;
-
 /** Resamples a sample and says how far its index, its rating and its metrics are to be trusted. */
 export function resample(job: ResamplingJob): ResamplingOutcome {
   const { plan, evaluator, observed, jar } = job;
@@ -97,13 +107,16 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   const values = new Float64Array(resamples * metrics);
   const ratings = new Map<number, number>();
   const samePiece = new Int32Array(metrics);
-  const counts = new Int32Array(job.piles);
-  const extra = new Int32Array(metrics);
+  const counts = new Int32Array(job.counts.length);
+  const extra = new Float64Array(metrics);
   const fieldSpread = job.field === undefined ? 0 : Math.sqrt(job.field.index);
   for (let b = 0; b < resamples; b++) {
-    jar.draw(counts);
-    const share = finds.length === 0 ? 0 : job.words.share();
-    for (const { metric, unseen } of finds) extra[metric] = unseen.finds(share);
+    const different = jar.draw(counts);
+    let share = finds.length === 0 ? 0 : job.words.share();
+    for (const { metric, add } of finds) {
+      extra[metric] = add(different, share);
+      if (job.ways.unseen === "apart") share = job.words.share();
+    }
     evaluator.evaluate(counts, extra);
     indices[b] = evaluator.index;
     let { rating } = evaluator;
@@ -184,8 +197,8 @@ function centreOf(job: ResamplingJob): Centre {
       valueVariances: new Float64Array(metrics),
     };
   const draws = job.design.isWhole ? job.plan.resamples : Math.min(job.plan.resamples, PILOT);
-  const counts = new Int32Array(job.piles);
-  const none = new Int32Array(metrics);
+  const counts = new Int32Array(job.counts.length);
+  const none = new Float64Array(metrics);
   const indices = new Float64Array(draws);
   const values = Array.from({ length: metrics }, () => new Float64Array(draws));
   for (let draw = 0; draw < draws; draw++) {
@@ -207,31 +220,6 @@ function centreOf(job: ResamplingJob): Centre {
   };
 }
 
-/** For each number of taxa, how many that were not met so far a resample finds. */
-function findsOf(
-  job: ResamplingJob,
-  expected: Float64Array,
-): readonly { readonly metric: number; readonly unseen: UnseenFinds }[] {
-  const { evaluator, jar, design } = job;
-  if (evaluator.rareTaxa.every((rare) => rare === undefined)) return [];
-  const draws = PILOT;
-  const counts = new Int32Array(job.piles);
-  const none = new Int32Array(evaluator.metrics);
-  const sums = new Float64Array(evaluator.metrics);
-  for (let draw = 0; draw < draws; draw++) {
-    jar.draw(counts);
-    evaluator.evaluate(counts, none);
-    for (let metric = 0; metric < sums.length; metric++)
-      sums[metric] = (sums[metric] ?? 0) + (evaluator.values[metric] ?? 0);
-  }
-  const { units, share } = unitsOf(design);
-  return evaluator.rareTaxa.flatMap((rare, metric) => {
-    const loss = (expected[metric] ?? 0) - (sums[metric] ?? 0) / draws;
-    if (rare === undefined || !(loss > 0)) return [];
-    return [{ metric, unseen: new UnseenFinds(unseenTaxa(rare, units, share), loss) }];
-  });
-}
-
 function spread(
   job: ResamplingJob,
   values: Float64Array,
@@ -239,7 +227,7 @@ function spread(
   drawVariance: number,
   field: number,
 ): { readonly bounds: Bounds | undefined; readonly variance: number } {
-  const { plan, design, form } = job;
+  const { plan, design, ways } = job;
   const sorted = finite(values).sort();
   const total = varianceOf(sorted);
   const { stretch, reach } = stretchOf(design, plan, total, drawVariance);
@@ -252,7 +240,7 @@ function spread(
   }
   const wider = variance === 0 ? 1 : Math.sqrt(whole / variance);
   const resampled = { sorted, centre, stretch: stretch * reach * wider };
-  return { bounds: intervalOf(resampled, plan.confidence, form), variance };
+  return { bounds: intervalOf(resampled, plan.confidence, ways.form), variance };
 }
 
 function finite(values: Float64Array): Float64Array {

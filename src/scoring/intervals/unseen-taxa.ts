@@ -18,38 +18,60 @@ export function unseenTaxa({ once, twice }: RareTaxa, units: number, share: numb
   return (once * once) / (2 * factor * twice + odds * once);
 }
 
+/** What is known of a number of taxa: of all units looked at, and to be expected in one draw. */
+export interface RichnessFacts {
+  readonly rare: RareTaxa;
+  /** Animals looked at, or grids, and the share of the jar that they are. */
+  readonly units: number;
+  readonly share: number;
+  /** Units of one draw, and taxa to be expected in it and in all units. */
+  readonly drawn: number;
+  readonly inDraw: number;
+  readonly inAll: number;
+}
+
 /**
- * Taxa not met so far that a resample finds in a group, so that its expected richness is the observed one and not
- * below it: each of the unseen taxa is found with the same probability, and their expected number is what the
- * resample loses on average of the taxa that were met (the curve of rarefaction and extrapolation passes through
- * the observed richness at the number of animals observed: Chao A et al. 2014, Rarefaction and extrapolation with
- * Hill numbers, Ecol. Monogr. 84:45-67). Unseen taxa are counted and nothing else: nobody knows their order or
- * their tolerance, so means and percentages are without them.
+ * Variance of a number of taxa from draw to draw: as many taxa as one draw is expected to have that another draw
+ * does not have. Were taxa met independently of each other, each with a probability p, the variance would be the
+ * sum of p (1 - p), and so is the expected number of such taxa. Taxa beyond those that were met are extrapolated
+ * after Chao A, Gotelli NJ, Hsieh TC et al. 2014 (Ecol. Monogr. 84:45-67):
+ * S(n + m) - S(n) = f0 (1 - (1 - f1 / (n f0 + f1))^m). That animals compete for a fixed count makes the variance a
+ * little smaller than this, and that f0 is a lower bound makes this a little too small.
+ */
+export function richnessVariance(facts: RichnessFacts): number {
+  const { rare, units, share, drawn, inDraw, inAll } = facts;
+  // Another draw shares some units with the first where the jar has an end.
+  const shareOfDraw = (share * drawn) / units;
+  const fresh = drawn * (1 - shareOfDraw);
+  const between = Math.max(0, inAll - inDraw);
+  const spare = units - drawn;
+  if (fresh < spare) return (between * Math.log1p(fresh / drawn)) / Math.log(units / drawn);
+  const unseen = unseenTaxa(rare, units, share);
+  if (unseen === 0) return between;
+  const slope = rare.once / (units * unseen + rare.once);
+  return between + unseen * (1 - (1 - slope) ** (fresh - spare));
+}
+
+/**
+ * Taxa not met so far that a resample finds in a group. Their expected number is what the resample loses on average
+ * of the taxa that were met, so that its expected richness is the observed one and not below it (the curve of
+ * rarefaction and extrapolation passes through the observed richness at the number of animals observed, Chao et
+ * al. 2014). Unseen taxa are counted and nothing else: nobody knows their order or their tolerance, so means and
+ * percentages are without them.
+ *
+ * The distribution is binomial, Poisson or negative binomial, whichever has the mean and the variance (the class of
+ * Panjer HH 1981, ASTIN Bull. 12:22-26: p(k) = p(k - 1) (a + b / k)).
  */
 export class UnseenFinds {
   /** Probabilities of at most 0, 1, 2 ... finds. */
-  readonly #upTo: Float64Array;
+  readonly #upTo: readonly number[];
 
   /**
-   * @param unseen estimated number of taxa not met
-   * @param loss taxa that a resample loses on average, 0 or more
+   * @param loss taxa that a resample loses on average
+   * @param variance of the finds; the mean has at least the variance of whole numbers next to it
    */
-  constructor(unseen: number, loss: number) {
-    if (!(loss > 0)) {
-      this.#upTo = new Float64Array(0);
-      return;
-    }
-    const taxa = Math.ceil(Math.max(unseen, loss + 1e-9));
-    const each = loss / taxa;
-    const upTo = new Float64Array(taxa);
-    let one = (1 - each) ** taxa;
-    let sum = 0;
-    for (let finds = 0; finds < taxa; finds++) {
-      sum += one;
-      upTo[finds] = sum;
-      one *= ((taxa - finds) / (finds + 1)) * (each / (1 - each));
-    }
-    this.#upTo = upTo;
+  constructor(loss: number, variance: number) {
+    this.#upTo = loss > 0 ? cumulative(loss, Math.min(variance, MOST_SPREAD * loss)) : [];
   }
 
   /** @param share where the resample stands between few and many finds, 0 to 1 */
@@ -59,4 +81,35 @@ export class UnseenFinds {
     while (finds < upTo.length && share >= (upTo[finds] ?? 1)) finds++;
     return finds;
   }
+}
+
+/** A variance of more than so many times the mean says that the estimates do not fit together. */
+const MOST_SPREAD = 3;
+const MOST_FINDS = 10_000;
+
+function cumulative(mean: number, variance: number): number[] {
+  let a = 0;
+  let b = mean;
+  let one = Math.exp(-mean);
+  let most = MOST_FINDS;
+  if (variance < mean * 0.999) {
+    most = Math.ceil((mean * mean) / (mean - Math.max(variance, 0)) + 1e-9);
+    const p = mean / Math.max(most, Math.floor(mean) + 1);
+    most = Math.max(most, Math.floor(mean) + 1);
+    a = -p / (1 - p);
+    b = (most + 1) * -a;
+    one = (1 - p) ** most;
+  } else if (variance > mean * 1.001) {
+    a = 1 - mean / variance;
+    b = mean * (1 - a) - a;
+    one = (1 - a) ** ((mean * mean) / (variance - mean));
+  }
+  const upTo: number[] = [];
+  let sum = 0;
+  for (let finds = 0; finds < most && sum < 1 - 1e-12; finds++) {
+    sum += one;
+    upTo.push(sum);
+    one *= a + b / (finds + 1);
+  }
+  return upTo;
 }

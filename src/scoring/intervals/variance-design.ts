@@ -69,7 +69,7 @@ export function stretchOf(
 }
 
 /** Corrects a variance of resamples of few units, of a whole that may have an end. */
-function smallness(units: number, whole: number | undefined): number {
+export function smallness(units: number, whole: number | undefined): number {
   if (units < 2) return 1;
   return (units / (units - 1)) * (whole === undefined ? 1 : (whole - 1) / whole);
 }

@@ -16,6 +16,8 @@ export class GridDrawer implements FixedCountDrawer {
   readonly #row: Int32Array;
   readonly #remainder: number;
   readonly #endless: boolean;
+  /** 1 for grids that are in the draw at hand. */
+  readonly #met: Uint8Array;
   /** The pile of each animal of the grids at hand. */
   #pool: Int32Array;
 
@@ -33,6 +35,7 @@ export class GridDrawer implements FixedCountDrawer {
     this.#grids = grids;
     this.#n = n;
     this.#endless = onTray === undefined;
+    this.#met = new Uint8Array(picked);
     const copies = onTray === undefined ? 1 : Math.floor(onTray / Math.max(picked, 1));
     this.#remainder = onTray === undefined ? 0 : onTray - copies * picked;
     const length = picked * (copies + (this.#remainder > 0 ? 1 : 0));
@@ -46,12 +49,13 @@ export class GridDrawer implements FixedCountDrawer {
 
   readonly varies: boolean;
 
-  draw(left: Int32Array): void {
+  draw(left: Int32Array): number {
     left.fill(0);
+    this.#met.fill(0);
     const pooled = this.#pickGrids();
     if (pooled <= this.#n) {
       for (let animal = 0; animal < pooled; animal++) this.#take(animal, left);
-      return;
+      return this.#different();
     }
     for (let animal = 0; animal < this.#n; animal++) {
       const other = animal + this.#words.below(pooled - animal);
@@ -60,6 +64,13 @@ export class GridDrawer implements FixedCountDrawer {
       this.#pool[animal] = found;
       this.#take(animal, left);
     }
+    return this.#different();
+  }
+
+  #different(): number {
+    let different = 0;
+    for (let grid = 0; grid < this.#met.length; grid++) different += this.#met[grid] ?? 0;
+    return different;
   }
 
   /** Animals of as many grids as were picked. */
@@ -93,6 +104,7 @@ export class GridDrawer implements FixedCountDrawer {
   #addGrid(grid: number, from: number): number {
     const counts = this.#grids[grid];
     if (counts === undefined) return from;
+    this.#met[grid] = 1;
     let at = from;
     for (let pile = 0; pile < counts.length; pile++)
       for (let animal = counts[pile] ?? 0; animal > 0; animal--) {

@@ -10,8 +10,12 @@ const WORDS = 4294967296;
 export interface FixedCountDrawer {
   /** False where every draw is the same, since all animals are taken. */
   readonly varies: boolean;
-  /** Fills `left` with the animals of each pile in the next draw. */
-  draw(left: Int32Array): void;
+  /**
+   * Fills `left` with the animals of each pile in the next draw.
+   *
+   * @returns how many different grids the animals are from; 0 where single animals are drawn
+   */
+  draw(left: Int32Array): number;
 }
 
 /**
@@ -68,10 +72,11 @@ export class JarDrawer implements FixedCountDrawer {
 
   readonly varies: boolean;
 
-  draw(left: Int32Array): void {
+  draw(left: Int32Array): number {
     left.fill(0);
     if (this.#withReplacement) this.#drawEndless(left);
     else this.#drawFinite(left);
+    return 0;
   }
 
   #drawEndless(left: Int32Array): void {
