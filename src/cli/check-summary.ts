@@ -1,8 +1,8 @@
+import { visibleText } from "../files/visible-text.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Alert } from "../pipeline/alerts.ts";
 import type { CheckedSample, CheckResult, Readiness } from "../pipeline/check-batch.ts";
 import { SEE_TO_FIRST } from "../quality/intake/check-intake.ts";
-import { visible } from "./messages.ts";
 
 /** How many samples a line of the summary names; the table has all of them. */
 const MOST_NAMED = 12;
@@ -60,7 +60,7 @@ export function checkSummary(tally: SummaryTally, findings: readonly Finding[]):
     ...READINESS.flatMap(([readiness, words]) =>
       [...tally.reasons(readiness)].map(([why, samples]) => `${words} (${why}): ${named(samples)}`),
     ),
-  ].map(visible);
+  ].map(visibleText);
 }
 
 /** One line a listed taxon, in the order of the list. */

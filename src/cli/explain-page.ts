@@ -1,4 +1,5 @@
 import type { OutputColumn } from "../files/formats/define.ts";
+import { visibleText } from "../files/visible-text.ts";
 import { toNumber } from "../model/exact.ts";
 import { numberText } from "../model/number-text.ts";
 import type { IndexStory } from "../pipeline/explain/index-story.ts";
@@ -14,7 +15,7 @@ import {
   valueText,
 } from "../pipeline/explain/words.ts";
 import { segmentText, spanText } from "../reference/describe-set.ts";
-import { findingLine, visible } from "./messages.ts";
+import { findingLine } from "./messages.ts";
 import { textTable } from "./text-table.ts";
 import { definitionList, wrap } from "./wrap.ts";
 
@@ -71,7 +72,7 @@ export async function metricPage(story: SampleStory, metric: MetricStory): Promi
   ];
   const sources = [...new Set(metric.parts.map((part) => part.source).filter((source) => source !== ""))];
   return [
-    `${metric.id} of ${visible(story.sampleId)}: ${valueText(metric.value)}${metric.unit === "" ? "" : ` (${metric.unit})`}\n${facts(
+    `${metric.id} of ${visibleText(story.sampleId)}: ${valueText(metric.value)}${metric.unit === "" ? "" : ` (${metric.unit})`}\n${facts(
       [
         ["name", metric.name],
         ["formula", metric.formula],
@@ -98,8 +99,8 @@ function heading({ sampleId, score, set, index }: SampleStory): string {
     index?.index === undefined
       ? score.status
       : `${exactText(index.index)} ${definition.index.unit}${score.rating === "" ? "" : `, ${score.rating}`}`;
-  return `${visible(sampleId)}: ${result}\n${facts([
-    ["site", visible(score.siteId)],
+  return `${visibleText(sampleId)}: ${result}\n${facts([
+    ["site", visibleText(score.siteId)],
     ["collected", score.collectedOn],
     ["stratum", score.stratum],
     ["set", `${definition.id} ${definition.version}`],
@@ -127,7 +128,7 @@ async function rowsSection(rows: readonly RowStory[]): Promise<string> {
   );
   const leftOut = out.map((row) => {
     const what = row.fate === "released" ? "put back" : row.fate === "refused" ? "not known" : "left out";
-    return `${placeText(row.place)} ${what}: ${row.count} ${visible(row.written)}${row.why === "" ? "" : ` (${row.why})`}`;
+    return `${placeText(row.place)} ${what}: ${row.count} ${visibleText(row.written)}${row.why === "" ? "" : ` (${row.why})`}`;
   });
   return `Rows: ${rows.length}, ${numberText(animals)} animals\n${table}\n${list([
     ...leftOut,
@@ -206,7 +207,7 @@ async function taxaSection(story: SampleStory): Promise<string> {
     ...story.merges.map((merge) => `${merge.taxon} is scored as ${merge.scoredAs} by the set's list`),
     ...story.taxa
       .filter((one) => one.madeOf.length > 0)
-      .map((one) => `${one.taxon} is made of ${one.madeOf.map(visible).join(", ")}`),
+      .map((one) => `${one.taxon} is made of ${one.madeOf.map(visibleText).join(", ")}`),
     ...story.moves.map(
       (move) =>
         `${numberText(move.animals)} animals of ${move.from} ${move.to === "" ? "left out" : `to ${move.to}`}`,

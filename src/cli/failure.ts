@@ -1,4 +1,5 @@
 import { FileError } from "../files/file-error.ts";
+import { oneLine } from "../files/visible-text.ts";
 import { UnknownClassesError } from "../reference/choose-ratings.ts";
 import { UnknownSetError } from "../reference/find-set.ts";
 import { EXIT, type ExitCode } from "./exit-codes.ts";
@@ -10,16 +11,16 @@ export function explainFailure(
 ): { readonly text: string; readonly exit: ExitCode } {
   if (error instanceof FileError) {
     return {
-      text: `jartally: ${error.path}: ${error.reason}\n${isDebug ? stackOf(error) : ""}`,
+      text: `jartally: ${oneLine(`${error.path}: ${error.reason}`)}\n${isDebug ? stackOf(error) : ""}`,
       exit: EXIT.file,
     };
   }
   if (error instanceof UnknownSetError || error instanceof UnknownClassesError) {
-    return { text: `jartally: ${error.message} (${error.hint})\n`, exit: EXIT.usage };
+    return { text: `jartally: ${oneLine(`${error.message} (${error.hint})`)}\n`, exit: EXIT.usage };
   }
   const system = systemError(error);
   if (system !== undefined) {
-    return { text: `jartally: ${system}\n${isDebug ? stackOf(error) : ""}`, exit: EXIT.file };
+    return { text: `jartally: ${oneLine(system)}\n${isDebug ? stackOf(error) : ""}`, exit: EXIT.file };
   }
   const message = error instanceof Error ? error.message : String(error);
   const help = isDebug ? stackOf(error) : "run again with --debug to see where it happened\n";

@@ -1,3 +1,4 @@
+import { visibleText } from "../files/visible-text.ts";
 import type { Finding, Severity } from "../findings/finding.ts";
 import { painter } from "./colour.ts";
 import type { TextStream } from "./context.ts";
@@ -17,8 +18,8 @@ export function findingLine(finding: Finding, paint = painter(false)): string {
     note: paint.dim,
   };
   const place = `${finding.file}:${finding.line}:${finding.column}`;
-  const hint = finding.hint === "" ? "" : ` (${visible(finding.hint)})`;
-  return `${visible(place)} ${tone[finding.severity](`${finding.severity} ${finding.code}`)} ${visible(finding.message)}${hint}`;
+  const hint = finding.hint === "" ? "" : ` (${visibleText(finding.hint)})`;
+  return `${visibleText(place)} ${tone[finding.severity](`${finding.severity} ${finding.code}`)} ${visibleText(finding.message)}${hint}`;
 }
 
 /** Prints findings to the person: repeats of a code are grouped, and a last line counts them all. */
@@ -50,15 +51,4 @@ function tally(findings: readonly Finding[]): string {
     return count === 0 ? [] : [`${count} ${severity}${count === 1 ? "" : "s"}`];
   });
   return `findings: ${parts.join(", ")}`;
-}
-
-/** Control characters of a file's own text must not reach the terminal raw. */
-export function visible(text: string): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters to be made visible
-  return text.replace(/[\u0000-\u001f\u007f-\u009f\u200b\u202a-\u202e\u2066-\u2069]/g, (character) => {
-    const code = character.charCodeAt(0);
-    return code < 256
-      ? `\\x${code.toString(16).padStart(2, "0")}`
-      : `\\u${code.toString(16).padStart(4, "0")}`;
-  });
 }

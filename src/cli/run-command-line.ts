@@ -1,4 +1,5 @@
 import { CommanderError } from "commander";
+import { oneLine } from "../files/visible-text.ts";
 import { buildProgram } from "./build-program.ts";
 import type { CommandContext } from "./context.ts";
 import type { CommandDefinition } from "./define.ts";
@@ -48,7 +49,7 @@ async function reportUsage(
 ): Promise<ExitCode> {
   const name = commands.find((command) => command.name === words[0])?.name;
   const more = hint === "" ? `see jartally ${name === undefined ? "--help" : `help ${name}`}` : hint;
-  await context.stderr.write(`jartally: ${message} (${more})\n`);
+  await context.stderr.write(`jartally: ${oneLine(`${message} (${more})`)}\n`);
   return EXIT.usage;
 }
 

@@ -16,6 +16,11 @@ export function visibleText(text: string): string {
   });
 }
 
+/** A message as it may be shown: in one line, made visible, and cut where it repeats a word without end. */
+export function oneLine(text: string, longest = 1000): string {
+  return visibleText(text.length > longest ? `${text.slice(0, longest - 1)}…` : text);
+}
+
 /** A cell as messages show it: in quotes, made visible, cut to a length that fits a line. */
 export function quoted(text: string, longest = 60): string {
   // No more is looked at than can be shown, since a cell may be as long as a file.

@@ -37,6 +37,9 @@ export function wholeFile(file: string): Place {
   return { file, line: 0, column: 0 };
 }
 
+/** A message that repeats more of a file than this is cut: a cell may be as long as the file. */
+const LONGEST_MESSAGE = 1000;
+
 /** Makes a finding: severity and hint come from the register unless the caller knows better. */
 export function finding(code: FindingCode, place: Place, details: FindingDetails): Finding {
   const entry = findingEntry(code);
@@ -46,10 +49,16 @@ export function finding(code: FindingCode, place: Place, details: FindingDetails
     file: place.file,
     line: place.line,
     column: place.column,
-    message: details.message,
+    message: fitting(details.message),
     hint: details.hint ?? entry.hint,
     sampleId: details.sampleId ?? "",
   };
+}
+
+function fitting(message: string): string {
+  if (message.length <= LONGEST_MESSAGE) return message;
+  // Not between the two halves of a character beyond the first 65,536.
+  return `${message.slice(0, LONGEST_MESSAGE - 1).replace(/[\ud800-\udbff]$/, "")}…`;
 }
 
 /**

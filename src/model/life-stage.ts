@@ -37,11 +37,23 @@ const SPELLINGS: ReadonlyMap<string, LifeStage> = new Map([
   ["ad", "adult"],
   ["adults", "adult"],
   ["imago", "adult"],
+  // The winged mayfly before its last moult lives out of the water as the adult does.
+  ["subimago", "adult"],
+  ["subimagines", "adult"],
   ["ex", "exuviae"],
   ["exuvia", "exuviae"],
   ["exuvium", "exuviae"],
   ["skin", "exuviae"],
   ["skins", "exuviae"],
+  ["cast skin", "exuviae"],
+  ["cast skins", "exuviae"],
+  ["shuck", "exuviae"],
+  ["shucks", "exuviae"],
+  ...["pupal", "larval", "nymphal"].flatMap((stage) =>
+    ["exuviae", "exuvia", "exuvium", "skin", "skins", "shuck", "shucks"].map(
+      (left) => [`${stage} ${left}`, "exuviae"] as const,
+    ),
+  ),
   ["shells", "shell"],
   ["empty shell", "shell"],
   ["cases", "case"],

@@ -68,6 +68,11 @@ export function checkLabNames(
       );
     }
     const decided = cleanName(accepted);
+    const moved = movedMessage(sheetName, decided, index);
+    if (moved !== undefined) {
+      const place = { file: lab.file, line, column: ACCEPTED_NAME_COLUMN };
+      findings.push(finding("moved-name", place, { message: moved }));
+    }
     const genus = parser.unlistedSpecies(decided);
     // Close to a listed species it may be a slip, unless the lab says that the name is right as it stands.
     const isSlip =
@@ -80,6 +85,18 @@ export function checkLabNames(
     findings.push(finding("unknown-accepted-name", place, { message }));
   }
   return findings;
+}
+
+/** What to say of a name of the tree that the list takes as a taxon of another family. */
+function movedMessage(sheetName: string, accepted: string, index: NameIndex): string | undefined {
+  const { tree } = index;
+  const from = index.taxonByKey(lookupKey(sheetName));
+  const to = tree.numberOf(accepted) ?? tree.numberOf(accepted.split(" ")[0] ?? "");
+  if (from === undefined || to === undefined || tree.isWithin(from, to)) return undefined;
+  const [before, after] = [tree.ancestorAt(from, "family"), tree.ancestorAt(to, "family")];
+  if (before === undefined || before === after) return undefined;
+  const family = after === undefined ? "" : ` (${tree.nameOf(after)})`;
+  return `"${sheetName}" (${tree.nameOf(before)}) is taken as ${accepted}${family}, a taxon of another family`;
 }
 
 function alternatives(accepted: string, index: NameIndex, suggester: NameSuggester): string {

@@ -14,8 +14,10 @@ import { findAlerts } from "./alerts.ts";
 import { flagsOf } from "./flags.ts";
 import { reportUncountedJars } from "./jars-of-rows.ts";
 import type { NamedRows } from "./load.ts";
-import { checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
+import { checkGear, checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
 import { gatherPiles, placeOfSample } from "./sample-piles.ts";
+import { reportSorted } from "./sorted-of-log.ts";
+import { SubtotalFinder } from "./subtotals.ts";
 
 /** `ready` to be scored, `held-back` (jars missing), `refused` (a fault in its rows or names), `missing` (in the log, no counts). */
 export type Readiness = "ready" | "held-back" | "refused" | "missing";
@@ -61,6 +63,7 @@ export interface CheckResult {
 export function* checkBatch(rows: NamedRows, choices: CheckChoices): Generator<CheckResult> {
   const { table, log } = rows;
   const { order, starts } = table.bySample();
+  const subtotals = new SubtotalFinder(table, rows.names);
   const intake = intakeContext(
     log?.samples ?? new Map(),
     choices.today,
@@ -68,7 +71,7 @@ export function* checkBatch(rows: NamedRows, choices: CheckChoices): Generator<C
   );
   for (let number = 0; number < table.samples.size; number++) {
     const own = order.subarray(starts[number] ?? 0, starts[number + 1] ?? 0);
-    yield checkCounted(table.samples.textOf(number), own, rows, choices, intake);
+    yield checkCounted(table.samples.textOf(number), own, rows, choices, intake, subtotals);
   }
   for (const sampleId of log?.order ?? [])
     if (table.samples.numberOf(sampleId) === undefined) yield checkMissing(sampleId, rows, choices, intake);
@@ -80,6 +83,7 @@ function checkCounted(
   rows: NamedRows,
   choices: CheckChoices,
   intake: IntakeContext,
+  subtotals: SubtotalFinder,
 ): CheckResult {
   const findings = new FindingCollector();
   const { table, names } = rows;
@@ -89,6 +93,8 @@ function checkCounted(
   const alerts = watch === undefined ? [] : findAlerts(sampleId, own, { table, names }, watch, findings);
   const place = placeOfSample(table, own);
   reportUncountedJars(sampleId, own, table, facts, findings);
+  reportSorted(own, table, facts, findings);
+  subtotals.report(sampleId, own, findings);
   const heldBack = checkFacts(sampleId, facts, choices, intake, findings);
   if (choices.set !== undefined) stratumOf(sampleId, facts, choices.set, undefined, place, findings);
   const faults = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
@@ -122,6 +128,7 @@ function checkMissing(
   const findings = new FindingCollector();
   const facts = rows.log?.samples.get(sampleId);
   const heldBack = checkFacts(sampleId, facts, choices, intake, findings);
+  reportSorted(new Uint32Array(), rows.table, facts, findings);
   return {
     sample: {
       ...known(sampleId, facts),
@@ -146,7 +153,10 @@ function checkFacts(
 ): string | undefined {
   const heldBack = isHeldBack(sampleId, facts, findings);
   if (facts !== undefined) for (const one of checkIntake(facts, intake)) findings.add(one);
-  if (choices.set !== undefined) checkSeason(sampleId, facts, choices.set, findings);
+  if (choices.set !== undefined) {
+    checkSeason(sampleId, facts, choices.set, findings);
+    checkGear(sampleId, facts, choices.set, findings);
+  }
   if (!heldBack) return undefined;
   return `${fact(facts, "containers_received")} of ${fact(facts, "containers_expected")} jars are in`;
 }

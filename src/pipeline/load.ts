@@ -31,6 +31,7 @@ import { compileSet } from "./compiled-set.ts";
 import { compareWithLog } from "./log-checks.ts";
 import { reportCoarse, reportNames } from "./name-notes.ts";
 import type { Batch } from "./score-batch.ts";
+import { reportOddStages } from "./stage-notes.ts";
 
 /** The files of a batch, opened. */
 export interface BatchFiles {
@@ -119,6 +120,7 @@ export function nameRows(rows: BatchRows, space: NameSpace, findings: FindingSin
   const resolver = new NameResolver({ tree: space.tree, synonyms: space.synonyms }, lab?.entries);
   const names = resolveBatchNames(table.names, space.isGroups ? groupsOnly(resolver) : resolver, space.tree);
   reportNames(table, names, findings);
+  reportOddStages(table, names, findings);
   reportKeptProtected(table, names, space, findings);
   if (log !== undefined) compareWithLog(table.samples.texts, log.samples, firstPlaces(table), findings);
   return { table, refused, log, names, space };

@@ -4,6 +4,7 @@ import { finding, wholeFile } from "../findings/finding.ts";
 import type { SetDefinition } from "../model/reference-set.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, numericFact } from "../model/sample-facts.ts";
+import { gearDifference } from "../quality/gear.ts";
 import { placeOfFact } from "../quality/intake/rule.ts";
 
 export { placeOfFact };
@@ -69,6 +70,25 @@ export function checkSeason(
   findings.add(
     finding("outside-season", placeOfFact(facts, "collected_on"), {
       message: `sample ${sampleId} was collected on ${collectedOn}; the season of ${set.id} is ${from} to ${to}`,
+      sampleId,
+    }),
+  );
+}
+
+/** A doubt when the sample was taken with other gear than the set's. */
+export function checkGear(
+  sampleId: string,
+  facts: SampleFacts | undefined,
+  set: SetDefinition,
+  findings: FindingSink,
+): void {
+  if (facts === undefined || set.gear === undefined) return;
+  const gear = fact(facts, "gear");
+  const differs = gearDifference(set.gear, gear, numericFact(facts, "mesh_um"));
+  if (differs === undefined) return;
+  findings.add(
+    finding("other-gear", placeOfFact(facts, gear === undefined ? "mesh_um" : "gear"), {
+      message: `${sampleId} ${differs}; the gear of ${set.id} is ${set.gear}`,
       sampleId,
     }),
   );

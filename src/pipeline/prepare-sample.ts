@@ -12,12 +12,14 @@ import type { CountedPile } from "../taxa/counted-pile.ts";
 import type { Drawn } from "./draw-sample.ts";
 import { drawSample } from "./draw-sample.ts";
 import { reportUncountedJars } from "./jars-of-rows.ts";
-import { checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
+import { checkGear, checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
 import type { DrawResult, SampleScore } from "./result.ts";
 import type { SamplePiles } from "./sample-piles.ts";
 import { gatherPiles, placeOfSample } from "./sample-piles.ts";
 import type { Batch, ScoringChoices } from "./score-batch.ts";
 import type { ScoringCase } from "./score-sample.ts";
+import { reportSorted } from "./sorted-of-log.ts";
+import { SubtotalFinder } from "./subtotals.ts";
 
 /** What the sheets hold of a sample. */
 export interface Gathered {
@@ -73,6 +75,7 @@ export class SamplePreparer {
   /** Without the facts of the batch. */
   readonly #ofSample: CommunityAssembler;
   #ofOtherDraws: CommunityAssembler | undefined;
+  readonly #subtotals: SubtotalFinder;
 
   constructor(batch: Batch, choices: ScoringChoices) {
     this.batch = batch;
@@ -80,6 +83,7 @@ export class SamplePreparer {
     const { order, starts } = batch.table.bySample();
     this.#order = order;
     this.#starts = starts;
+    this.#subtotals = new SubtotalFinder(batch.table, batch.names);
     const { tree, levelOf, scoreAs, set } = batch.compiled;
     const rules: AssemblyRules = {
       tree,
@@ -178,7 +182,12 @@ export class SamplePreparer {
       ? known.stratum
       : stratumOf(sampleId, facts, definition, choices.stratum, place, findings);
     if (stratum === undefined) return stopped("refused", piles.counted, [], "");
-    if (!choices.metricsOnly) checkSeason(sampleId, facts, definition, findings);
+    if (!choices.metricsOnly) {
+      checkSeason(sampleId, facts, definition, findings);
+      checkGear(sampleId, facts, definition, findings);
+    }
+    reportSorted(rows, batch.table, facts, findings);
+    this.#subtotals.report(sampleId, rows, findings);
     const drawn = drawSample(batch, choices, sampleId, piles, facts, place, findings);
     return { kind: "drawn", sampleId, facts, stratum, place, gathered, drawn };
   }

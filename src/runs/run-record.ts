@@ -110,7 +110,9 @@ export function parseRunRecord(text: string): ParsedRecord {
   if (parsed.success) return { record: parsed.data };
   const first = parsed.error.issues[0];
   const path = first?.path.map(String).join(".") ?? "";
-  return { problem: `${path === "" ? "" : `${path}: `}${first?.message ?? "it has another form"}` };
+  const message = first?.message ?? "it has another form";
+  const says = message.endsWith("received undefined") ? "it is missing" : message;
+  return { problem: `${path === "" ? "" : `${path}: `}${says}` };
 }
 
 /** The JSON Schema of run.json (draft 2020-12), for editors and other programs. */

@@ -6,6 +6,8 @@ import { RowTable } from "../model/rows.ts";
 import type { CleanCell } from "./cell-text.ts";
 import { cleanCell, isUnusable, ownText } from "./cell-text.ts";
 import type { CellFault } from "./count.ts";
+import type { SummaryKind } from "./summary-rows.ts";
+import { summaryKindOf } from "./summary-rows.ts";
 
 /** Gathers the rows of all bench sheets of a batch, and which samples have a fault. */
 export class BenchSheetBuilder {
@@ -17,6 +19,8 @@ export class BenchSheetBuilder {
   /** Cells of sample ids and names met so far, by their raw text: each is cleaned and complained of once. */
   readonly #samples = new Map<string, CleanCell>();
   readonly #names = new Map<string, CleanCell>();
+  /** Names met so far whose rows sum up others; hardly any sheet has one. */
+  readonly #summaries = new Map<string, SummaryKind>();
 
   constructor(findings: FindingSink) {
     this.#findings = findings;
@@ -47,8 +51,18 @@ export class BenchSheetBuilder {
 
   /** The name in a cell; empty when there is none or it cannot be used (`nameFault` then says why). */
   name(raw: string, file: string, line: number, column: number): string {
+    const known = this.#names.size;
     const cell = this.#clean(this.#names, raw, file, line, column);
+    if (this.#names.size > known) {
+      const kind = summaryKindOf(cell.text);
+      if (kind !== undefined) this.#summaries.set(cell.text, kind);
+    }
     return isUnusable(cell) ? "" : cell.text;
+  }
+
+  /** What the rows of a name sum up, for a name that `name` gave; undefined for an animal. */
+  summaryOf(name: string): SummaryKind | undefined {
+    return this.#summaries.size === 0 ? undefined : this.#summaries.get(name);
   }
 
   /** Why `name` gave no name for a cell. */

@@ -5,9 +5,11 @@ import { finding } from "../findings/finding.ts";
 import type { BenchSheetBuilder } from "./bench-sheet-builder.ts";
 import { countFault, plainCount } from "./count.ts";
 import { type CrossTabColumns, crossTabColumns } from "./cross-tab-columns.ts";
+import { RunningSum } from "./left-out-rows.ts";
 import { NamelessColumns } from "./nameless-columns.ts";
 import { RowFactsReader, rareFaults } from "./row-facts.ts";
 import { checkWidth } from "./row-width.ts";
+import type { SummaryKind } from "./summary-rows.ts";
 
 /**
  * Reads a bench sheet of one row a taxon and one column a sample. A blank cell and a 0 both mean that the sample
@@ -40,14 +42,10 @@ interface SampleColumn {
   readonly at: number;
   hasCount: boolean;
   /** Of the counts so far. */
-  sum: number;
+  readonly sum: RunningSum;
   /** Cells that are no counts, while no cell was one. */
   readonly faulty: { readonly line: number; readonly cell: string }[];
 }
-
-/** Names of rows that add up the rows above them; no animal is called so. */
-const TOTAL =
-  /^(?:grand |sub-?)?(?:totals?|sums?)(?: (?:count|individuals|animals|organisms|number|abundance))?:?$/i;
 
 class CrossTabReader {
   readonly #file: string;
@@ -65,7 +63,12 @@ class CrossTabReader {
     this.#width = table.header.length;
     this.#builder = builder;
     this.#taxonAt = columns.taxonAt;
-    this.#samples = columns.samples.map((sample) => ({ ...sample, hasCount: false, sum: 0, faulty: [] }));
+    this.#samples = columns.samples.map((sample) => ({
+      ...sample,
+      hasCount: false,
+      sum: new RunningSum(),
+      faulty: [],
+    }));
     this.#facts = new RowFactsReader(columns.factsAt);
     this.#nameless = new NamelessColumns(table, columns.nameless);
     builder.table.setNameColumn(columns.taxonAt + 1);
@@ -86,8 +89,9 @@ class CrossTabReader {
     if (!this.#nameless.isDone) this.#nameless.look(cells, line);
     const rawName = cells[this.#taxonAt] ?? "";
     const name = builder.name(rawName, this.#file, line, this.#taxonAt + 1);
-    if (TOTAL.test(name)) {
-      this.#checkTotals(cells, line, name);
+    const kind = builder.summaryOf(name);
+    if (kind !== undefined) {
+      this.#leaveOut(kind, cells, line, name);
       return;
     }
     const facts = this.#facts.read(cells);
@@ -104,7 +108,7 @@ class CrossTabReader {
         continue;
       }
       this.#settle(sample);
-      sample.sum += count;
+      sample.sum.add(count);
       const place = { file: this.#file, line, column: sample.at + 1 };
       if (name === "") {
         builder.fault({ ...place, column: this.#taxonAt + 1 }, builder.nameFault(rawName), sample.sampleId);
@@ -139,15 +143,16 @@ class CrossTabReader {
     }
   }
 
-  /** A row of totals is left out, and held against the counts above it: a difference is a slip in one of them. */
-  #checkTotals(cells: readonly string[], line: number, name: string): void {
-    const note = { message: `the row ${quoted(name)} adds up others and was left out` };
+  /** A row that sums up others is left out, and one of totals held against the counts above it: a difference is a slip in one of them. */
+  #leaveOut(kind: SummaryKind, cells: readonly string[], line: number, name: string): void {
+    const note = { message: `the row ${quoted(name)} sums up others and was left out` };
     const place = { file: this.#file, line, column: this.#taxonAt + 1 };
     this.#builder.findings.add(finding("left-out-row", place, note));
+    if (kind !== "total") return;
     for (const sample of this.#samples) {
       const total = plainCount(cells[sample.at] ?? "");
-      if (total < 0 || total === sample.sum) continue;
-      const message = `the total is ${total}, the counts above it add up to ${sample.sum}`;
+      const message = total < 0 ? undefined : sample.sum.differs(total);
+      if (message === undefined) continue;
       const at = { file: this.#file, line, column: sample.at + 1 };
       this.#builder.fault(at, { code: "wrong-total", message }, sample.sampleId);
     }

@@ -4,6 +4,7 @@ import { finding } from "../findings/finding.ts";
 import type { BenchSheetBuilder } from "./bench-sheet-builder.ts";
 import type { MatchedColumns } from "./columns.ts";
 import { countFault, plainCount } from "./count.ts";
+import { LeftOutRows } from "./left-out-rows.ts";
 import { NamelessColumns } from "./nameless-columns.ts";
 import { PlainRows } from "./plain-rows.ts";
 import { RowFactsReader, rareFaults } from "./row-facts.ts";
@@ -42,6 +43,7 @@ class LongSheetReader {
   readonly #countAt: number;
   readonly #facts: RowFactsReader;
   readonly #nameless: NamelessColumns;
+  readonly #leftOut: LeftOutRows;
   #lastRaw = "";
   #lastSample: string | undefined;
 
@@ -55,6 +57,10 @@ class LongSheetReader {
     this.#facts = new RowFactsReader(columns.at);
     builder.table.setNameColumn(this.#nameAt + 1);
     this.#nameless = new NamelessColumns(table, columns.nameless);
+    this.#leftOut = new LeftOutRows(table.place, builder, {
+      name: this.#nameAt + 1,
+      count: this.#countAt + 1,
+    });
   }
 
   /** The quick way for rows in which nothing needs a second look; the others come to `take`. */
@@ -73,7 +79,9 @@ class LongSheetReader {
   take(cells: readonly string[], line: number): void {
     if (cells.length !== this.#width && !this.#isWide(cells, line)) return;
     if (!this.#nameless.isDone) this.#nameless.look(cells, line);
-    const sampleId = this.#sampleOf(cells[this.#sampleAt] ?? "", line);
+    const rawSample = cells[this.#sampleAt] ?? "";
+    if (rawSample.trim() === "" && this.#isSummary(cells, undefined, line)) return;
+    const sampleId = this.#sampleOf(rawSample, line);
     const rawCount = cells[this.#countAt] ?? "";
     const count = plainCount(rawCount);
     const facts = this.#facts.read(cells);
@@ -85,6 +93,7 @@ class LongSheetReader {
       if (count < 0) builder.fail(this.#place(line, this.#countAt), countFault(rawCount));
       return;
     }
+    if (builder.summaryOf(name) !== undefined && this.#isSummary(cells, sampleId, line)) return;
     let isWhole = true;
     if (name === "") {
       isWhole = false;
@@ -115,7 +124,17 @@ class LongSheetReader {
     });
   }
 
+  /** Leaves a row out that sums up others; says whether it is one. */
+  #isSummary(cells: readonly string[], sampleId: string | undefined, line: number): boolean {
+    const name = this.#builder.name(cells[this.#nameAt] ?? "", this.#file, line, this.#nameAt + 1);
+    const kind = this.#builder.summaryOf(name);
+    if (kind === undefined) return false;
+    this.#leftOut.add(kind, name, cells[this.#countAt] ?? "", sampleId, line);
+    return true;
+  }
+
   end(): void {
+    this.#leftOut.report();
     this.#nameless.report((place, fault) =>
       this.#builder.findings.add(finding(fault.code, place, { message: fault.message })),
     );

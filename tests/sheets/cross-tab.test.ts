@@ -82,9 +82,9 @@ describe("cross-tab bench sheets", () => {
     ]);
     expect(rows.length).toBe(4);
     expect(findings.slice(1).map((found) => `${brief(found)} ${found.sampleId} ${found.message}`)).toEqual([
-      '4:2 note left-out-row  the row "Total" adds up others and was left out',
+      '4:2 note left-out-row  the row "Total" sums up others and was left out',
       "4:4 warning wrong-total S2 the total is 4, the counts above it add up to 3",
-      '5:2 note left-out-row  the row "TOTAL individuals:" adds up others and was left out',
+      '5:2 note left-out-row  the row "TOTAL individuals:" sums up others and was left out',
     ]);
     expect(refused).toEqual({});
   });

@@ -125,6 +125,23 @@ export const INTAKE_CODES = [
     example: 'alerts.csv:3:1 error unknown-listed-taxon "Dreisena" is no known taxon; close names: Dreissena',
   }),
   defineFinding({
+    code: "grids-beyond-tray",
+    severity: "warning",
+    meaning:
+      "The log says that more grids were sorted than the tray has, so the share sorted is not known from them.",
+    hint: "correct grids_sorted or tray; of a second tray, give fraction_sorted",
+    example: "log.csv:6:17 warning grids-beyond-tray grids_sorted of VN-04 is 36, its tray 5x6 has 30 grids",
+  }),
+  defineFinding({
+    code: "sorted-share-differs",
+    severity: "warning",
+    meaning:
+      "The share of the sample that the log says was sorted is not that of the grids sorted; fraction_sorted is used. A smaller share is in order where rows name a second tray.",
+    hint: "correct the one that is wrong: estimates of the whole sample hang on it",
+    example:
+      "log.csv:6:18 warning sorted-share-differs fraction_sorted of VN-04 is 0.5, but 6 of 30 grids are 0.200",
+  }),
+  defineFinding({
     code: "bad-setting",
     severity: "error",
     meaning:

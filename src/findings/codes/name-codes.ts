@@ -112,6 +112,23 @@ export const NAME_CODES = [
     example: "sheet.csv:16:2 warning listed-taxon 4 Dreissena polymorpha in sample V-07: invasive",
   }),
   defineFinding({
+    code: "odd-stage",
+    severity: "note",
+    meaning:
+      "Animals stand with a life stage that their group never has, such as the pupa of a mayfly: most often a slip of the line. They count all the same.",
+    hint: "look whether the name or the stage belongs to another line; nothing to do where immature is meant",
+    example: 'sheet.csv:14:2 note odd-stage "Baetis" stands as pupa, which Ephemeroptera never are',
+  }),
+  defineFinding({
+    code: "moved-name",
+    severity: "note",
+    meaning:
+      "The lab's list of names takes a name that is a taxon of the tree as a taxon of another family, everywhere in the batch.",
+    hint: "nothing to do if it is meant; otherwise correct accepted_name",
+    example:
+      'names.csv:4:2 note moved-name "Baetis" (Baetidae) is taken as Caenis (Caenidae), a taxon of another family',
+  }),
+  defineFinding({
     code: "coarse-records",
     severity: "note",
     meaning:

@@ -136,4 +136,13 @@ export const SCORE_CODES = [
     example:
       "log.csv:5:3 warning outside-season VN-03 was collected on 2024-01-12; the set's season is 04-01 to 10-31",
   }),
+  defineFinding({
+    code: "other-gear",
+    severity: "warning",
+    meaning:
+      "The sample was taken with gear of another kind (net, frame on the bed, grab, corer, artificial substrate, drift net) or with another mesh than the set was made for.",
+    hint: "the set's thresholds hold for its gear only",
+    example:
+      'log.csv:5:11 warning other-gear VN-03 was taken with "Ponar grab"; the gear of demo is D-frame net, 500 µm',
+  }),
 ] as const;

@@ -186,17 +186,26 @@ export const SHEET_CODES = [
     code: "left-out-row",
     severity: "note",
     meaning:
-      "A row of a cross-tab sheet is called total or sum and was left out; its numbers are held against the counts.",
+      "A row of a bench sheet is called total, number of taxa, richness or the like: it sums up other rows and was left out; totals are held against the counts.",
     hint: "nothing to do",
-    example: 'sheet.csv:40:1 note left-out-row the row "Total" adds up others and was left out',
+    example: 'sheet.csv:40:1 note left-out-row the row "Total" sums up others and was left out',
   }),
   defineFinding({
     code: "wrong-total",
     severity: "warning",
     meaning:
-      "The total that stands on a cross-tab sheet is not the sum of the counts above it: one of them was changed or mistyped.",
+      "The total that stands on a bench sheet is not the sum of the counts of the sample above it: one of them was changed or mistyped.",
     hint: "compare the column with the bench sheet on paper",
     example: "sheet.csv:40:3 warning wrong-total the total is 120, the counts above it add up to 118",
+  }),
+  defineFinding({
+    code: "possible-subtotal",
+    severity: "warning",
+    meaning:
+      "A family, order or other coarse name of a sample has exactly as many animals as all rows of finer names within it (two rows and ten animals at least): it may be a row of subtotals, which counted would double the sample.",
+    hint: "delete the rows if they sum up others; nothing to do if they are other animals",
+    example:
+      "sheet.csv:7:2 warning possible-subtotal Ephemeroptera 43: as many animals as the rows of finer names within; if these rows are subtotals, animals of VN-03 count twice",
   }),
   defineFinding({
     code: "look-alike-samples",

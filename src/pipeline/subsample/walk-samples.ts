@@ -8,6 +8,8 @@ import type { NamedRows } from "../load.ts";
 import { isHeldBack } from "../log-checks.ts";
 import type { Pile, SamplePiles } from "../sample-piles.ts";
 import { gatherPiles, placeOfSample } from "../sample-piles.ts";
+import { reportSorted } from "../sorted-of-log.ts";
+import { SubtotalFinder } from "../subtotals.ts";
 
 /** One sample before the draw. */
 export interface SampleToDraw {
@@ -36,9 +38,10 @@ export interface SampleToDraw {
  */
 export function* walkSamples(rows: NamedRows, policy: CountPolicy): Generator<SampleToDraw> {
   const { order, starts } = rows.table.bySample();
+  const subtotals = new SubtotalFinder(rows.table, rows.names);
   for (let number = 0; number < rows.table.samples.size; number++) {
     const own = order.subarray(starts[number] ?? 0, starts[number + 1] ?? 0);
-    yield sampleToDraw(rows, policy, rows.table.samples.textOf(number), own);
+    yield sampleToDraw(rows, policy, rows.table.samples.textOf(number), own, subtotals);
   }
 }
 
@@ -47,12 +50,15 @@ function sampleToDraw(
   policy: CountPolicy,
   sampleId: string,
   own: Uint32Array,
+  subtotals: SubtotalFinder,
 ): SampleToDraw {
   const findings = new FindingCollector();
   const facts = rows.log?.samples.get(sampleId);
   const piles = gatherPiles(sampleId, own, { table: rows.table, names: rows.names, policy, findings });
   const codes = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
   const heldBack = codes.length === 0 && isHeldBack(sampleId, facts, findings);
+  reportSorted(own, rows.table, facts, findings);
+  subtotals.report(sampleId, own, findings);
   return {
     sampleId,
     siteId: fact(facts, "site_id") ?? "",
