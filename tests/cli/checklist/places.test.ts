@@ -78,7 +78,7 @@ describe("files that cannot be used", () => {
   });
 });
 
-describe("outputs", () => {
+describe("outputs", { timeout: 120_000 }, () => {
   it("keep mode and link of the file that they replace", () => {
     const cwd = demoFolder();
     writeFileSync(join(cwd, "real.csv"), "old");

@@ -29,7 +29,7 @@ beforeAll(() => {
   writeFileSync(join(large, "s.csv"), sheet);
 });
 
-describe("standard output", () => {
+describe("standard output", { timeout: 120_000 }, () => {
   it("may be closed by its reader in the middle: quiet, and 0", () => {
     const result = shell('set -o pipefail; jartally check s.csv -q | head -n 1; echo "$?"', large);
     expect([result.stdout.split("\n")[1], result.stderr]).toEqual(["0", ""]);
@@ -85,7 +85,7 @@ describe("standard output", () => {
   });
 });
 
-describe("inputs", () => {
+describe("inputs", { timeout: 120_000 }, () => {
   it("may be a pipe that a shell makes on the way", () => {
     const plain = shell(`jartally ${SCORE} -q`, demo);
     const words = SCORE.replace("bench-sheet.csv", "<(cat bench-sheet.csv)");
@@ -109,33 +109,38 @@ describe("inputs", () => {
   });
 });
 
-describe("an interruption", () => {
+describe("an interruption", { timeout: 120_000 }, () => {
   it.each([
     ["SIGINT", 130],
     ["SIGTERM", 143],
   ] as const)("by %s ends at once with %i, without a part of the output", async (signal, status) => {
     const cwd = freshFolder();
     // Standard input that does not end, so that the program is at work when the signal comes.
-    const child = spawn("bash", ["-c", `exec ${BIN} check - -o out.csv`], {
-      cwd,
-      stdio: ["pipe", "pipe", "pipe"],
-    });
+    const child = spawn(
+      process.execPath,
+      [join(REPOSITORY, "bin/jartally.js"), "check", "-", "-o", "out.csv"],
+      {
+        cwd,
+        stdio: ["pipe", "pipe", "pipe"],
+      },
+    );
     child.stdin?.write("sample_id,taxon,count\nS1,Caenis,3\n");
     await new Promise((resolve) => setTimeout(resolve, 1500));
-    const start = performance.now();
-    child.kill(signal);
-    const [code, by] = await new Promise<[number | null, string | null]>((resolve) => {
+    const ended = new Promise<[number | null, string | null]>((resolve) => {
       child.on("exit", (number, name) => resolve([number, name]));
     });
+    const start = performance.now();
+    child.kill(signal);
+    const [code, by] = await ended;
     // A shell shows the end by a signal as 128 and its number.
     expect([code, by]).toEqual([null, signal]);
     expect(status).toBe(128 + (signal === "SIGINT" ? 2 : 15));
-    expect(performance.now() - start).toBeLessThan(2000);
+    expect(performance.now() - start).toBeLessThan(10_000);
     expect(shell("ls -A", cwd).stdout).toBe("");
   });
 });
 
-describe("a terminal", () => {
+describe("a terminal", { timeout: 120_000 }, () => {
   /** Runs a line in a terminal of its own. */
   const terminal = (line: string, cwd = demo) => {
     writeFileSync(join(cwd, "line.sh"), `${line.replaceAll("jartally", BIN)}\n`);

@@ -9,7 +9,7 @@ function all(commands: readonly CommandDefinition[]): CommandDefinition[] {
   return commands.flatMap((command) => [command, ...all(command.subcommands ?? [])]);
 }
 
-describe("options", () => {
+describe("options", { timeout: 120_000 }, () => {
   it("have one long name for each letter and one letter for each long name, in all commands", () => {
     const byLetter = new Map<string, Set<string>>();
     const byName = new Map<string, Set<string>>();

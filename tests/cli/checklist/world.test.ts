@@ -28,7 +28,7 @@ for (const name of ["runInThisContext", "runInNewContext", "compileFunction"]) v
 syncBuiltinESMExports();
 `;
 
-describe("the world outside", () => {
+describe("the world outside", { timeout: 180_000 }, () => {
   it("is not asked: no network, no other program, with the same bytes", () => {
     const cwd = demoFolder();
     const commands = [
