@@ -17,11 +17,14 @@ import type {
 import { compareSpans } from "../scoring/limits.ts";
 import { classesFor } from "../scoring/rate.ts";
 import { indexStory } from "./explain/index-story.ts";
+import { intervalsFor } from "./intervals/batch-intervals.ts";
 import { metricScale } from "./metric-scale.ts";
 import type { StoredRun } from "./open-run.ts";
 import { SamplePreparer } from "./prepare-sample.ts";
 import { protectedSites } from "./protected-sites.ts";
 import { referencesFor } from "./reference-samples.ts";
+import { endsOf, reportInterval } from "./report-interval.ts";
+import type { ScoreInterval } from "./result.ts";
 import type { Batch } from "./score-batch.ts";
 import type { SampleRoad } from "./walk-sample.ts";
 import { walkSample } from "./walk-sample.ts";
@@ -46,8 +49,17 @@ export function reportRun(run: Scorable, exactPlaces: boolean, verification: str
   const classes = new Map<string, ReportClass[]>();
   const numbers = new Map<ReportSample, number>();
   const walk = (sample: number) => walkSample(preparer, sample, references);
+  const intervals = intervalsFor(preparer, references);
+  // What resampling gave for the details: too slow to be drawn again for the page of the site.
+  const certainties = new Map<number, Certainty>();
   for (let number = 0; number < batch.table.samples.size; number++) {
-    const road = walk(number);
+    const plain = walk(number);
+    const road = intervals === undefined ? plain : intervals.added(plain);
+    if (intervals !== undefined)
+      certainties.set(number, {
+        metrics: road.score.interval?.metrics ?? [],
+        findings: road.findings.slice(plain.findings.length),
+      });
     const { sampleId, stratum } = road.score;
     const texts = batch.log.get(sampleId)?.texts ?? new Map<string, string>();
     const ofStratum = classes.get(stratum) ?? classesOf(set.classes, stratum);
@@ -79,7 +91,7 @@ export function reportRun(run: Scorable, exactPlaces: boolean, verification: str
     detailOf: (sample) => {
       const number = numbers.get(sample);
       if (number === undefined) throw new Error(`sample ${sample.sampleId} is of another run`);
-      return reportDetail(run, walk(number), ofBatch.get(sample.sampleId) ?? []);
+      return reportDetail(run, walk(number), ofBatch.get(sample.sampleId) ?? [], certainties.get(number));
     },
   };
 }
@@ -115,7 +127,7 @@ function reportSample(
     status: score.status,
     index: score.index === undefined ? undefined : toNumber(score.index),
     rating: score.rating,
-    interval: undefined,
+    interval: reportInterval(score.interval),
     next:
       next === undefined
         ? undefined
@@ -133,16 +145,27 @@ function reportSample(
   };
 }
 
-function reportDetail({ batch, set }: Scorable, road: SampleRoad, ofBatch: readonly Finding[]): ReportDetail {
+/** What is kept of the resamples of a sample for its details. */
+interface Certainty {
+  readonly metrics: ScoreInterval["metrics"];
+  readonly findings: readonly Finding[];
+}
+
+function reportDetail(
+  { batch, set }: Scorable,
+  road: SampleRoad,
+  ofBatch: readonly Finding[],
+  certainty: Certainty | undefined,
+): ReportDetail {
   const { score, findings } = road;
   const facts = batch.log.get(score.sampleId);
   return {
     counted: score.individualsCounted,
     fractionSorted: fractionSorted(facts),
     draw: drawText(road),
-    metrics: metricsOf(road, set, facts),
+    metrics: metricsOf(road, set, facts, certainty?.metrics ?? []),
     taxa: taxaOf(batch, road),
-    doubts: [...ofBatch, ...findings].map((finding) => ({
+    doubts: [...ofBatch, ...findings, ...(certainty?.findings ?? [])].map((finding) => ({
       severity: finding.severity,
       code: finding.code,
       message: finding.message,
@@ -171,6 +194,7 @@ function metricsOf(
   { score, scored }: SampleRoad,
   set: Scorable["set"],
   facts: SampleFacts | undefined,
+  ends: ScoreInterval["metrics"],
 ): ReportMetric[] {
   return score.metrics.map(({ id, value, score: points }, at) => {
     const use = set.definition.metrics.find((one) => one.id === id);
@@ -182,6 +206,7 @@ function metricsOf(
       unit: entry?.unit ?? "",
       value: valueAsNumber(value),
       whyMissing: value.kind === "missing" ? value.why : "",
+      interval: endsOf(ends.find((one) => one.id === id)),
       score: points === undefined ? undefined : toNumber(points),
       scale: step === undefined ? undefined : metricScale(set, id, step, facts),
       thresholds: (step?.segments ?? []).map((one) => segmentText(one).replace(/: (?=[^:]*$)/, " scores ")),

@@ -4,6 +4,7 @@ import type { Html } from "./html.ts";
 import { html } from "./html.ts";
 import type { ReportClass, ReportRun, ReportSample } from "./report-data.ts";
 import { shown } from "./shown.ts";
+import { whisker } from "./whisker.ts";
 
 const BAND_TOP = 34;
 const BAND_HEIGHT = 30;
@@ -55,7 +56,7 @@ ${fit === "always" ? name(one.rating, "") : undefined}${fit === "broad" ? [name(
   const middle = BAND_TOP + BAND_HEIGHT + 8;
   return html`<figure class="scale">
 <svg class="scale" width="100%" height="98" role="img" aria-label="${text}" font-size="14" fill="currentColor">
-${bands.map(({ shape }) => shape)}${whisker(interval, axis.at, middle)}${ticks.map(({ at, text: limit }) => html`<text x="${at}%" y="${BAND_TOP + BAND_HEIGHT + 28}" text-anchor="middle">${limit}</text>\n`)}<text x="${mark.at}%" y="14" text-anchor="${anchorOf(mark)}" font-weight="bold">${mark.text}</text>
+${bands.map(({ shape }) => shape)}${interval === undefined ? undefined : whisker(axis.at(interval.low), axis.at(interval.high), middle)}${ticks.map(({ at, text: limit }) => html`<text x="${at}%" y="${BAND_TOP + BAND_HEIGHT + 28}" text-anchor="middle">${limit}</text>\n`)}<text x="${mark.at}%" y="14" text-anchor="${anchorOf(mark)}" font-weight="bold">${mark.text}</text>
 <svg x="${mark.at}%" y="${BAND_TOP - 14}" width="1" height="20" overflow="visible"><path d="M0 18l-8 -15h16z" class="mark"/></svg>
 </svg>
 <figcaption>${classes.map((one, at) => html`<span class="class">${keyOf(bands[at]?.fit, at + 1)}${one.rating === rating ? html`<strong>${one.rating}</strong>` : one.rating}: ${one.span}</span>`)}${interval === undefined ? undefined : html`<span class="class">line below the scale: ${interval.what}, ${shown(interval.low)} to ${shown(interval.high)}</span>`}</figcaption>
@@ -67,16 +68,4 @@ ${bands.map(({ shape }) => shape)}${whisker(interval, axis.at, middle)}${ticks.m
 function keyOf(fit: "always" | "broad" | "never" | undefined, number: number): Html | undefined {
   if (fit === "always") return undefined;
   return html`<span class="${fit === "broad" ? "narrow" : "key"}">${number} = </span>`;
-}
-
-function whisker(
-  interval: ReportSample["interval"],
-  at: (value: number) => number,
-  y: number,
-): Html | undefined {
-  if (interval === undefined) return undefined;
-  const [low, high] = [at(interval.low), at(interval.high)];
-  const line = (x1: number, y1: number, x2: number, y2: number) =>
-    html`<line x1="${x1}%" y1="${y1}" x2="${x2}%" y2="${y2}" stroke="currentColor" stroke-width="2"/>\n`;
-  return html`${line(low, y, high, y)}${line(low, y - 5, low, y + 5)}${line(high, y - 5, high, y + 5)}`;
 }

@@ -23,6 +23,8 @@ export interface ReportMetric {
   readonly unit: string;
   readonly value: number | undefined;
   readonly whyMissing: string;
+  /** Ends of its interval, where resamples were drawn. */
+  readonly interval: { readonly low: number; readonly high: number } | undefined;
   readonly score: number | undefined;
   /** Its thresholds as they lie for this sample; undefined when it counts as it is. */
   readonly scale: MetricScale | undefined;
@@ -56,10 +58,14 @@ export interface ReportClass {
 export interface ReportInterval {
   readonly low: number;
   readonly high: number;
-  /** In words: "90 percent interval of another draw". */
+  /** Its confidence in words: "90 percent interval". */
   readonly what: string;
+  /** What it is about and what its spread comes from, in a sentence. */
+  readonly about: string;
   /** Share of the resamples that got the same rating, 0 to 1; undefined where there is no rating. */
   readonly support: number | undefined;
+  /** The rating that is most likely after the one given; empty where no resample has another. */
+  readonly nextRating: string;
 }
 
 /** What the lists of a report need of a sample. */

@@ -16,7 +16,7 @@ export function sampleSection({ run, sample }: ScoredVisit, at: number): Html {
 <h2 id="sample-${at}">Sample ${sampleId}${collectedOn === "" ? "" : `, ${collectedOn}`}</h2>
 ${duplicateOf === "" ? undefined : html`<p>A field duplicate of ${duplicateOf}: it shows how well sampling repeats and is no part of the site's result.</p>\n`}${replicateOf === "" ? undefined : html`<p>A replicate of ${replicateOf}: both stand for the same visit.</p>\n`}<p class="verdict">${verdict(sample)}</p>
 <p class="soft">Scored with ${run.set.title}, ${run.set.id} ${run.set.version}${sample.stratum === "" ? "" : `, stratum ${sample.stratum}`}.</p>
-${indexScale(sample, run.set.higherIs)}${metricBars(detail.metrics, `Metrics of ${name}`)}${taxaSection(detail.taxa, run.set.tolerance, `Taxa of ${name}`)}${countingSection(detail)}${doubtsSection(detail)}</section>
+${indexScale(sample, run.set.higherIs)}${sample.interval === undefined ? undefined : html`<p class="explains">${sample.interval.about}</p>\n`}${metricBars(detail.metrics, `Metrics of ${name}`)}${taxaSection(detail.taxa, run.set.tolerance, `Taxa of ${name}`)}${countingSection(detail)}${doubtsSection(detail)}</section>
 `;
 }
 
@@ -34,14 +34,14 @@ export function verdict(sample: ReportSample): Html {
   return html`<strong>${rating === "" ? "No class" : capital(rating)}: index ${shown(index)}.</strong> ${own?.meaning ?? ""}${near}${intervalSentence(sample)}${status === "flagged" ? " There are doubts; they stand below." : ""}`;
 }
 
-/** How sure the index is, in a sentence. */
+/** How sure the index and its rating are, in two sentences. */
 function intervalSentence({ interval, rating }: ReportSample): string {
   if (interval === undefined) return "";
-  const support =
-    interval.support === undefined || rating === ""
-      ? ""
-      : `; ${shown(interval.support * 100)} percent of the repeated draws came out ${rating} too`;
-  return ` How sure: the ${interval.what} goes from ${shown(interval.low)} to ${shown(interval.high)}${support}.`;
+  const { low, high, what, support, nextRating } = interval;
+  const ends = ` How sure: the ${what} goes from ${shown(low)} to ${shown(high)}.`;
+  if (support === undefined || rating === "") return ends;
+  const next = nextRating === "" ? "" : `; the next most likely rating is ${nextRating}`;
+  return `${ends} Of the repeated draws, ${shown(support * 100)} percent came out ${rating} too${next}.`;
 }
 
 /** How many animals were counted and how they were drawn. */

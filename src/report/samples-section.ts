@@ -23,7 +23,7 @@ export function samplesSection(
     visits.filter(({ sample }) => sample.status === "scored" || sample.status === "flagged"),
   );
   return html`<h2 id="samples">Samples, worst index first</h2>
-<p class="explains">How far the index lies from the next class says how easily the rating could be another one.</p>
+<p class="explains">How far the index lies from the next class says how easily the rating could be another one.${groups.flat().some(({ sample }) => sample.interval !== undefined) ? " The interval says where repeated counts of the same jar lie, and same rating how many of them got the rating given; the pages of the sites say more." : ""}</p>
 ${groups.map((group) => samplesTable(group, fileOf, groups.length > 1))}`;
 }
 
@@ -71,7 +71,7 @@ function samplesTable(
 /** The rating with a patch of its colour on the index scale. */
 function ratingCell(sample: ReportSample, higherIs: "better" | "worse"): Html {
   const colour = coloursOf(sample.classes, higherIs).get(sample.rating) ?? NO_CLASS_COLOUR;
-  return html`<svg class="patch" width="10" height="10" aria-hidden="true"><rect width="10" height="10" fill="${colour}" stroke="currentColor"/></svg>${ratingText(sample)}`;
+  return html`<span><svg class="patch" width="10" height="10" aria-hidden="true"><rect width="10" height="10" fill="${colour}" stroke="currentColor"/></svg>${ratingText(sample)}</span>`;
 }
 
 function byResult(a: ScoredVisit, b: ScoredVisit): number {

@@ -34,8 +34,8 @@ ${rows.map((row) => html`<tr>${columns.map((column, at) => cell(column, row[at],
 
 /** Tables with more columns become cards on screens of middle width too. */
 const MANY = 8;
-/** Most letters of a column whose cells are kept in one line: a day, the id of a sample. */
-const SHORT = 12;
+/** Most letters of a column whose cells are kept in one line: a day, the id of a sample, an interval. */
+const SHORT = 15;
 
 function lengthOf(cell: PageCell): number {
   if (typeof cell === "string") return cell.length;

@@ -27,7 +27,14 @@ export const PAGES: readonly WrittenPage[] = [
   {
     name: "site with a duplicate and a history",
     path: "pages/sites/site-V3.html",
-    words: ["Site V3", "Poor: index 29", "Who lived there", "field duplicate of", "no legal determination"],
+    words: [
+      "Site V3",
+      "Poor: index 29",
+      "Who lived there",
+      "field duplicate of",
+      "How sure: the 90 percent interval",
+      "no legal determination",
+    ],
     pictures: 20,
   },
   {
@@ -52,7 +59,7 @@ export function writePages(): string {
     if (!allowed.includes(status ?? -1)) throw new Error(`${line}: exit code ${status}\n${stderr}`);
   };
   run(
-    "score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo --run run -q -o scores.csv",
+    "score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo --resamples 200 --run run -q -o scores.csv",
     0,
   );
   run("report run -q -o pages", 0);

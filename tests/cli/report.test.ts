@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
+import { shown } from "../../src/report/shown.ts";
 import { runJartally } from "../helpers/run-jartally.ts";
 import { smallLab } from "../helpers/small-lab.ts";
 
@@ -115,6 +116,29 @@ describe("report", () => {
     expect(text("both/sites/site-C.html")).toMatch(
       /Index of C over time\. 2024-06-03: [\d.]+; 2025-06-03: [\d.]+\./,
     );
+  });
+
+  it("says how sure the scores are where the run has resamples, and nothing of it elsewhere", () => {
+    const words =
+      "score sheet.csv --samples log.csv --reference ./small-set --resamples 50 --run sure -q -o s3.csv";
+    expect(run(...words.split(" ")).status).toBe(3);
+    expect(run("report", "sure", "-o", "sure-pages").status).toBe(0);
+    const [header = "", row = ""] = text("s3.csv").split("\n");
+    const cell = (name: string) => row.split(",")[header.split(",").indexOf(name)] ?? "";
+    const [low, high, support] = ["index_low", "index_high", "rating_support"].map((name) =>
+      Number(cell(name)),
+    );
+    expect([low, high]).not.toEqual([0, 0]);
+    const page = text("sure-pages/sites/site-A-1.html");
+    expect(page).toContain(
+      `How sure: the 90 percent interval goes from ${shown(low ?? 0)} to ${shown(high ?? 0)}.`,
+    );
+    expect(page).toContain(`Of the repeated draws, ${shown((support ?? 0) * 100)} percent came out fair too`);
+    expect(page).toContain("worked out from 50 repeated draws");
+    // The doubts that come with the interval stand on the page too.
+    expect(page).toContain("clumping-not-covered");
+    expect(text("sure-pages/index.html")).toContain(`>${shown(low ?? 0)} to ${shown(high ?? 0)}</td>`);
+    expect(text("pages/sites/site-A-1.html")).not.toMatch(/How sure|Interval|interval/);
   });
 
   it("refuses wrong words with 2, a taken folder and a missing run with 4", () => {

@@ -10,7 +10,14 @@ const history = {
   ],
   classes: reportSample().classes,
 };
-const interval = { low: 58, high: 71, what: "90 percent interval", support: undefined };
+const interval = {
+  low: 58,
+  high: 71,
+  what: "90 percent interval",
+  about: "",
+  nextRating: "",
+  support: undefined,
+};
 const withInterval = {
   ...history,
   days: [

@@ -26,7 +26,14 @@ describe("the index scale", () => {
   });
 
   it("draws the interval as a line with ends, and says it", () => {
-    const interval = { low: 58, high: 71, what: "90 percent interval", support: 0.8 };
+    const interval = {
+      low: 58,
+      high: 71,
+      what: "90 percent interval",
+      about: "",
+      nextRating: "",
+      support: 0.8,
+    };
     const text = scale({ interval });
     const at = (value: number) => Math.round((3 + ((value - 31) / 69) * 94) * 100) / 100;
     expect(text).toContain(`<line x1="${at(58)}%" y1="72" x2="${at(71)}%" y2="72"`);

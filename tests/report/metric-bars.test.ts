@@ -55,6 +55,20 @@ describe("the bar of a metric", () => {
     expect(scaled({ at: undefined })).toContain("no value");
   });
 
+  it("shows the interval of the value below it, unless the line is of something else", () => {
+    const sure = metric({ interval: { low: 21, high: 30 } });
+    const text = thresholdBar(sure)?.text ?? "";
+    // (21 - 8) / 26 and (30 - 8) / 26 of 94 percent.
+    expect(text).toContain('<line x1="50%" y1="40" x2="82.54%" y2="40"');
+    expect(text).toContain("interval from 21 to 30");
+    expect(wordsOf(metricBars([sure], "Metrics")?.text ?? "")).toContain("Interval: 21 to 30.");
+    const share = metric({
+      interval: { low: 21, high: 30 },
+      scale: { ...LINE, what: "percent of the reference" },
+    });
+    expect(thresholdBar(share)?.text).not.toContain("reach");
+  });
+
   it("is not drawn where every value gets one score or the value counts as it is", () => {
     expect(thresholdBar(metric({ scale: undefined }))).toBe(undefined);
     expect(scaled({ worst: 5, best: 5 })).toBe("");

@@ -36,6 +36,7 @@ export function reportSample(over: Partial<WholeSample> = {}): WholeSample {
         unit: "taxa",
         value: 26,
         whyMissing: "",
+        interval: undefined,
         score: 7.5,
         scale: {
           steps: [{ lower: 8, upper: 34, scoreAtLower: 0, scoreAtUpper: 10 }],
