@@ -2,7 +2,13 @@ import { describe, expect, it } from "vitest";
 import type { AttributeScheme, AttributeTable } from "../../src/model/attributes.ts";
 import type { TaxonTree } from "../../src/model/taxon-tree.ts";
 import { NameResolver, operationalTaxa } from "../../src/names/resolve.ts";
-import { compileAttribute, scoreAsTaxa, taxaNotInTree } from "../../src/taxa/attribute-lookup.ts";
+import {
+  AttributeValueError,
+  compileAttribute,
+  isNumeric,
+  scoreAsTaxa,
+  taxaNotInTree,
+} from "../../src/taxa/attribute-lookup.ts";
 import { shared } from "../helpers/shared-tables.ts";
 import { taxon, tree } from "../helpers/worm-and-mayfly-tree.ts";
 
@@ -122,6 +128,43 @@ describe("the value of a taxon", () => {
 
   it.each(["", "four", "5,35", "1e2", "Infinity", "11", "-1", "0.1234567"])("may not be %j", (text) => {
     expect(() => compileAttribute(table(SCALE, { Baetis: text }), tree)).toThrow("of Baetis");
+  });
+
+  it("is refused with its row and the range of the scheme", () => {
+    const refused = (text: string, scheme: AttributeScheme) => {
+      try {
+        compileAttribute(table(scheme, { Baetis: text }), tree);
+        return "taken";
+      } catch (error) {
+        return error instanceof AttributeValueError ? [error.name, error.taxon, error.message] : error;
+      }
+    };
+    const said = (message: string) => ["AttributeValueError", "Baetis", message];
+    expect(refused("11", SCALE)).toEqual(said('"11" of Baetis is outside the scheme\'s range 0 to 10'));
+    expect(refused("-1", { ...SCALE, max: undefined })).toEqual(
+      said('"-1" of Baetis is outside the scheme\'s range 0 to '),
+    );
+    expect(refused("11", { ...SCALE, min: undefined })).toEqual(
+      said('"11" of Baetis is outside the scheme\'s range  to 10'),
+    );
+    expect(refused("0.123456", SCALE)).toBe("taken");
+    expect(refused("0.1234567", SCALE)).toEqual(said('"0.1234567" of Baetis is not a decimal number'));
+  });
+
+  it("fits into 32 bits once it is a whole number", () => {
+    const wide: AttributeScheme = { ...SCALE, max: undefined };
+    const scaled = (text: string) =>
+      compileAttribute(table(wide, { Baetis: text }), tree).scaled[taxon("Baetis")];
+    expect(scaled("2147.483647")).toBe(2147483647);
+    expect(() => scaled("2147.483648")).toThrow('"2147.483648" of Baetis is too large');
+  });
+
+  it("is a number where the scheme has a range or a direction, else a word", () => {
+    const plain: AttributeScheme = { ...GROUPS };
+    expect(isNumeric({ scheme: plain })).toBe(false);
+    expect(isNumeric({ scheme: { ...plain, min: 0 } })).toBe(true);
+    expect(isNumeric({ scheme: { ...plain, max: 0 } })).toBe(true);
+    expect(isNumeric({ scheme: { ...plain, direction: "higher-is-tolerant" } })).toBe(true);
   });
 
   it("may not be looked up in a circle", () => {

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { CommunityAssembler } from "../../src/taxa/assemble.ts";
+import { BatchTaxaCollector } from "../../src/taxa/batch-taxa.ts";
 import { explainAssembly } from "../../src/taxa/explain-assembly.ts";
 import { tree } from "../helpers/worm-and-mayfly-tree.ts";
 import { pile, rules, TO_GENUS } from "./piles.ts";
@@ -63,5 +65,81 @@ describe("the story of a sample", () => {
       ["Baetidae", 4, 0],
       ["Baetis", 10, 14],
     ]);
+  });
+
+  const told = (story: ReturnType<typeof explainAssembly>) =>
+    story.records.map(({ taxon, richness, reason, because }) => [
+      tree.nameOf(taxon),
+      richness,
+      reason,
+      because.map((one) => tree.nameOf(one)).join(", "),
+    ]);
+
+  it("says so when the sheet or another sample of the batch decided", () => {
+    expect(
+      told(
+        explainAssembly(
+          [
+            pile("Baetidae", 4, { distinct: "yes" }),
+            pile("Baetis", 10),
+            pile("Baetis", 1, { distinct: "no" }),
+          ],
+          rules(),
+        ),
+      ),
+    ).toEqual([
+      ["Baetidae", 1, "says-yes", "Baetis"],
+      ["Baetis", 1, "distinct", ""],
+    ]);
+    const batch = new BatchTaxaCollector(tree);
+    const finer = new CommunityAssembler(rules()).records([pile("Baetis tricaudatus", 1)]);
+    batch.add(finer.taxa, finer.counts);
+    const coarse = [pile("Baetis", 8), pile("Limnodrilus", 1)];
+    const own = new CommunityAssembler(rules()).records(coarse);
+    batch.add(own.taxa, own.counts);
+    const batchTaxa = batch.finish();
+    expect(told(explainAssembly(coarse, rules({ batchTaxa })))).toEqual([
+      ["Baetis", 0, "finer-in-batch", ""],
+      ["Limnodrilus", 1, "distinct", ""],
+    ]);
+    // With a finer record in the sample itself that one is named.
+    expect(
+      told(explainAssembly([pile("Baetis", 8), pile("Baetis tricaudatus", 1)], rules({ batchTaxa }))),
+    ).toEqual([
+      ["Baetis", 0, "finer-records", "Baetis tricaudatus"],
+      ["Baetis tricaudatus", 1, "distinct", ""],
+    ]);
+  });
+
+  it("names a find without richness as the finer record of its parent", () => {
+    const find = pile("Baetis", 1, { largeRare: true, distinct: "no" });
+    const story = explainAssembly([pile("Baetidae", 4), find, pile("Limnodrilus", 2)], rules());
+    expect(told(story)).toEqual([
+      // Baetis is there and adds nothing, so the family stands for the one taxon.
+      ["Baetidae", 1, "left-over", "Baetis"],
+      ["Baetis", 0, "says-no", ""],
+      ["Limnodrilus", 1, "distinct", ""],
+    ]);
+  });
+
+  it("leaves finds out where the set does", () => {
+    const story = explainAssembly(
+      [pile("Baetidae", 4), pile("Baetis", 1, { largeRare: true })],
+      rules({ largeRare: "none" }),
+    );
+    expect(story.piles.map(({ takesPart }) => takesPart)).toEqual([true, false]);
+    expect(told(story)).toEqual([["Baetidae", 1, "distinct", ""]]);
+  });
+
+  it("takes the sheet's no only when every row of the record says it", () => {
+    const rows = (...said: readonly ("no" | "")[]) =>
+      told(
+        explainAssembly(
+          [...said.map((distinct) => pile("Baetidae", 4, { distinct })), pile("Baetis", 10)],
+          rules(),
+        ),
+      )[0];
+    expect(rows("no", "no")).toEqual(["Baetidae", 0, "says-no", "Baetis"]);
+    expect(rows("no", "")).toEqual(["Baetidae", 0, "finer-records", "Baetis"]);
   });
 });
