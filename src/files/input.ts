@@ -183,7 +183,7 @@ async function* readPath(name: string, path: string, fileSystem: FileSystem): As
 async function* readHandle(name: string, handle: OpenFile): AsyncGenerator<Uint8Array> {
   try {
     for (;;) {
-      const buffer = new Uint8Array(CHUNK_BYTES);
+      const buffer = Buffer.allocUnsafeSlow(CHUNK_BYTES);
       const length = await handle.read(buffer);
       if (length === 0) return;
       yield length === buffer.length ? buffer : buffer.subarray(0, length);

@@ -18,6 +18,8 @@ export class FindingCollector implements FindingSink {
   }
 
   count(severity: Finding["severity"]): number {
-    return this.#findings.filter((finding) => finding.severity === severity).length;
+    let count = 0;
+    for (const finding of this.#findings) if (finding.severity === severity) count++;
+    return count;
   }
 }

@@ -37,6 +37,12 @@ export function parseDecimal(text: string): Exact | undefined {
   const match = /^([+-]?)(\d{1,30})(?:\.(\d{1,30}))?$/.exec(text);
   if (match === null) return undefined;
   const decimals = match[3] ?? "";
+  const digits = (match[2]?.length ?? 0) + decimals.length;
+  // Up to 15 digits everything stays within 53 bits.
+  if (digits <= 15) {
+    const magnitude = Number(`${match[2]}${decimals}`);
+    return reducedSmall(match[1] === "-" ? -magnitude : magnitude, 10 ** decimals.length);
+  }
   const num = BigInt(`${match[2]}${decimals}`);
   return reduced(match[1] === "-" ? -num : num, 10n ** BigInt(decimals.length));
 }
@@ -152,6 +158,14 @@ export function toNumber(a: Exact): number {
 /** The lowest terms of a fraction, with parts as plain numbers wherever they fit. */
 export function simplify(a: Exact): Exact {
   return reduced(BigInt(a.num), BigInt(a.den));
+}
+
+/** As `reduced`, for parts within 53 bits. */
+function reducedSmall(num: number, den: number): Exact {
+  let a = Math.abs(num);
+  let b = den;
+  while (b !== 0) [a, b] = [b, a % b];
+  return { num: num === 0 ? 0 : num / a, den: den / a };
 }
 
 function reduced(num: bigint, den: bigint): Exact {

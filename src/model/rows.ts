@@ -206,6 +206,11 @@ export class RowTable {
     return this.#nameColumnOfFile[this.fileNumberAt(row)] ?? 0;
   }
 
+  /** Whether any row says more than stage and flags can hold. */
+  get hasRare(): boolean {
+    return this.#rare.size > 0;
+  }
+
   rareAt(row: number): RareFacts | undefined {
     return this.#rare.size === 0 ? undefined : this.#rare.get(row);
   }

@@ -73,11 +73,14 @@ export class CountPolicy {
     if (released && !REMAINS.has(stage)) return PUT_BACK;
     let decisions = this.#decisions.get(stage);
     if (decisions === undefined) {
-      decisions = [];
+      decisions = new Array<CountDecision | undefined>(this.#tree.size).fill(undefined);
       this.#decisions.set(stage, decisions);
     }
-    decisions[taxon] ??= this.#decide(taxon, stage);
-    return decisions[taxon];
+    const known = decisions[taxon];
+    if (known !== undefined) return known;
+    const decision = this.#decide(taxon, stage);
+    decisions[taxon] = decision;
+    return decision;
   }
 
   /** Whether the tree says that animals of this taxon go back alive, whatever a set makes of kept ones. */

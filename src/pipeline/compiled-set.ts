@@ -32,6 +32,8 @@ export interface CompiledSet {
   /** Families that the set's list treats as another one; none when empty. */
   readonly scoreAs: ReadonlyMap<number, number>;
   readonly metrics: readonly SetMetric[];
+  /** Attributes that the metrics read, each once. */
+  readonly read: ReadonlySet<Attribute>;
 }
 
 /**
@@ -77,6 +79,7 @@ export function compileSet(
       levelOf: compileLevel(level, tree),
       scoreAs: scoreAsOf(set, tree),
       metrics,
+      read: new Set(metrics.flatMap(({ prepared }) => prepared.attributes)),
     },
   };
 }

@@ -41,8 +41,7 @@ export function drawSample(
   const estimatedTotal = share === undefined ? undefined : piles.counted / share;
   // Only metrics of totals and densities show the estimate, and no other rests on it.
   const few = fewGridsSorted(sampleId, place, facts, estimatedTotal);
-  const showsTotals = batch.compiled.metrics.some(({ needs }) => needs.includes("fraction-sorted"));
-  if (few !== undefined && showsTotals && !piles.hasExpanded) findings.add(few);
+  if (few !== undefined && !piles.hasExpanded && showsTotals(batch)) findings.add(few);
   const undrawn = (target: number | undefined): Drawn => ({
     piles: piles.piles.map((pile) => drawnPile(pile, pile.count)),
     result: { status: "not-drawn", target, algorithm: "", seed: choices.seed },
@@ -76,13 +75,19 @@ export function drawSample(
   if (outcome.status === "under-target") {
     findings.add(underTarget(sampleId, place, piles.counted, target, share));
   }
-  const left = new Map(main.map((pile, index) => [pile, outcome.left[index] ?? 0]));
+  let drawn = 0;
   return {
-    piles: piles.piles.map((pile) => drawnPile(pile, left.get(pile) ?? pile.count)),
+    piles: piles.piles.map((pile) =>
+      drawnPile(pile, pile.largeRare ? pile.count : (outcome.left[drawn++] ?? 0)),
+    ),
     result: { status: outcome.status, target, algorithm: outcome.algorithm, seed: choices.seed },
     kept: outcome.kept,
     estimatedTotal,
   };
+}
+
+function showsTotals(batch: Batch): boolean {
+  return batch.compiled.metrics.some(({ needs }) => needs.includes("fraction-sorted"));
 }
 
 /**

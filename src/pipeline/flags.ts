@@ -9,6 +9,7 @@ import { compareCodePoints } from "../model/order.ts";
  * @param extra codes of faults that were found before, in the rows of the sample
  */
 export function flagsOf(findings: readonly Finding[], extra: readonly FindingCode[] = []): FindingCode[] {
+  if (findings.length === 0 && extra.length === 0) return [];
   const codes = new Set<FindingCode>(extra);
   for (const one of findings) if (one.severity !== "note") codes.add(one.code);
   return [...codes].sort(compareCodePoints);

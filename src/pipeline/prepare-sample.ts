@@ -148,18 +148,23 @@ export class SamplePreparer {
     const rows = this.#order.subarray(this.#starts[sample] ?? 0, this.#starts[sample + 1] ?? 0);
     const facts = batch.log.get(sampleId);
     const place = placeOfSample(batch.table, rows);
-    const known = { ...knownOf(sampleId, facts), stratum: choices.stratum ?? fact(facts, "stratum") ?? "" };
-    const piles = gatherPiles(sampleId, rows, { ...batch, policy: batch.compiled.policy, findings });
+    const ofLog = choices.stratum ?? fact(facts, "stratum") ?? "";
+    const piles = gatherPiles(sampleId, rows, {
+      table: batch.table,
+      names: batch.names,
+      policy: batch.compiled.policy,
+      findings,
+    });
     const gathered = { rows, piles };
     const stopped = (
       status: "refused" | "held-back",
       individualsCounted: number | undefined,
       faults: readonly FindingCode[] = [],
-      stratum = known.stratum,
+      stratum = ofLog,
     ): StoppedSample => ({
       kind: "stopped",
       score: {
-        ...known,
+        ...knownOf(sampleId, facts),
         stratum,
         status,
         individualsCounted,
@@ -179,7 +184,7 @@ export class SamplePreparer {
     reportUncountedJars(sampleId, rows, batch.table, facts, findings);
     const { definition } = batch.compiled.set;
     const stratum = choices.metricsOnly
-      ? known.stratum
+      ? ofLog
       : stratumOf(sampleId, facts, definition, choices.stratum, place, findings);
     if (stratum === undefined) return stopped("refused", piles.counted, [], "");
     if (!choices.metricsOnly) {

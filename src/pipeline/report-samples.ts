@@ -179,15 +179,13 @@ function placeText({ file, line }: Finding): string {
 }
 
 function classesOf(classes: Scorable["set"]["classes"], stratum: string): ReportClass[] {
-  return classesFor(classes, stratum)
-    .sort(compareSpans)
-    .map(({ rating, lower, upper, meaning }) => ({
-      rating,
-      lower: lower === undefined ? undefined : toNumber(lower.at),
-      upper: upper === undefined ? undefined : toNumber(upper.at),
-      span: spanText(lower, upper),
-      meaning,
-    }));
+  return [...classesFor(classes, stratum)].sort(compareSpans).map(({ rating, lower, upper, meaning }) => ({
+    rating,
+    lower: lower === undefined ? undefined : toNumber(lower.at),
+    upper: upper === undefined ? undefined : toNumber(upper.at),
+    span: spanText(lower, upper),
+    meaning,
+  }));
 }
 
 function metricsOf(

@@ -3,12 +3,12 @@ import type { Place } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import type { LifeStage } from "../model/life-stage.ts";
-import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { RowTable } from "../model/rows.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
 import { unknownMessage } from "../names/name-findings.ts";
 import type { BatchNames } from "./batch-names.ts";
+import { PileGatherer } from "./pile-gatherer.ts";
 import { refuseUnequalShares } from "./row-shares.ts";
 
 /** Animals of one sample under one name and stage, out of one part of the work (the grids, or the large/rare search). */
@@ -18,12 +18,12 @@ export interface Pile {
   readonly key: number;
   readonly stage: LifeStage;
   readonly largeRare: boolean;
-  count: number;
-  distinct: "yes" | "no" | "";
+  readonly count: number;
+  readonly distinct: "yes" | "no" | "";
   /** How many taxa the pile stands for on a coarse tally sheet; 1 otherwise. */
-  numberOfTaxa: number;
-  /** Row numbers it was summed from. */
-  readonly rows: number[];
+  readonly numberOfTaxa: number;
+  /** Row numbers it was summed from; made when asked for, so a copy of the pile by spreading is without. */
+  readonly rows: readonly number[];
 }
 
 /** Animals of a row that do not take part, with the reason. */
@@ -64,13 +64,16 @@ export interface PileSources {
  */
 export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSources): SamplePiles {
   const { table, names } = sources;
-  const piles = new Map<number, Pile>();
+  const piles = pilesOf(names);
   const leftOut: LeftOut[] = [];
   const refusals = new Set<FindingCode>();
   const summed: number[] = [];
   let counted = 0;
   let hasExpanded = false;
-  for (const row of rows) {
+  // Sheets without shares, as nearly all are, need no look at them.
+  const hasRare = table.hasRare;
+  for (let at = 0; at < rows.length; at++) {
+    const row = rows[at] ?? 0;
     const name = table.nameAt(row);
     const taxon = names.taxa[name] ?? -1;
     if (taxon < 0) {
@@ -95,14 +98,16 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
     if ((flags & ROW_FLAGS.expanded) !== 0) hasExpanded = true;
     const largeRare = (flags & ROW_FLAGS.largeRare) !== 0;
     if (!largeRare) counted += count;
-    if (!largeRare && count > 0 && (flags & ROW_FLAGS.expanded) === 0) summed.push(row);
-    addToPile(piles, { row, taxon, key: names.keys[name] ?? 0, stage, largeRare, count }, table);
+    if (hasRare && !largeRare && count > 0 && (flags & ROW_FLAGS.expanded) === 0) summed.push(row);
+    const distinct =
+      (flags & ROW_FLAGS.distinctYes) !== 0 ? "yes" : (flags & ROW_FLAGS.distinctNo) !== 0 ? "no" : "";
+    const numberOfTaxa = table.rareAt(row)?.numberOfTaxa ?? 1;
+    piles.add(row, taxon, names.keys[name] ?? 0, stage, largeRare, count, distinct, numberOfTaxa);
   }
   const unequal = refuseUnequalShares(sampleId, summed, table, sources.findings);
   if (unequal !== undefined) refusals.add(unequal);
   reportLeftOut(sampleId, leftOut, sources);
-  const sorted = [...piles.entries()].sort(([a], [b]) => a - b).map(([, pile]) => pile);
-  return { piles: sorted, leftOut, counted, refusals: [...refusals], hasExpanded };
+  return { piles: piles.take(), leftOut, counted, refusals: [...refusals], hasExpanded };
 }
 
 /** Where a row stands, for findings about its name. */
@@ -118,32 +123,15 @@ export function placeOfSample(table: RowTable, rows: Uint32Array): Place {
     : { file: table.fileAt(first), line: table.lineAt(first), column: 1 };
 }
 
-interface Addition {
-  readonly row: number;
-  readonly taxon: number;
-  readonly key: number;
-  readonly stage: LifeStage;
-  readonly largeRare: boolean;
-  readonly count: number;
-}
+/** One gatherer for all samples of a batch. */
+const GATHERERS = new WeakMap<BatchNames, PileGatherer>();
 
-function addToPile(piles: Map<number, Pile>, addition: Addition, table: RowTable): void {
-  const { row, taxon, key, stage, largeRare, count } = addition;
-  const order = (key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage)) * 2 + (largeRare ? 1 : 0);
-  const flags = table.flagsAt(row);
-  const distinct =
-    (flags & ROW_FLAGS.distinctYes) !== 0 ? "yes" : (flags & ROW_FLAGS.distinctNo) !== 0 ? "no" : "";
-  const numberOfTaxa = table.rareAt(row)?.numberOfTaxa ?? 1;
-  const pile = piles.get(order);
-  if (pile === undefined) {
-    piles.set(order, { taxon, key, stage, largeRare, count, distinct, numberOfTaxa, rows: [row] });
-    return;
-  }
-  pile.count += count;
-  pile.rows.push(row);
-  pile.numberOfTaxa = Math.max(pile.numberOfTaxa, numberOfTaxa);
-  // A pile is kept out of richness only where every row of it says so.
-  if (pile.distinct !== distinct) pile.distinct = pile.distinct === "yes" || distinct === "yes" ? "yes" : "";
+function pilesOf(names: BatchNames): PileGatherer {
+  const known = GATHERERS.get(names);
+  if (known !== undefined) return known;
+  const gatherer = new PileGatherer(names.keyNames.length);
+  GATHERERS.set(names, gatherer);
+  return gatherer;
 }
 
 function reportUnknown(sampleId: string, row: number, { table, names, findings }: PileSources): FindingCode {

@@ -1,7 +1,6 @@
 import type { FindingSink } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
-import type { Attribute } from "../model/attributes.ts";
 import type { Community, SampleContext } from "../model/community.ts";
 import { numberText } from "../model/number-text.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
@@ -85,14 +84,12 @@ function reportStandIns(compiled: CompiledSet, one: ScoringCase, findings: Findi
 function reportWithoutValue(compiled: CompiledSet, one: ScoringCase, findings: FindingSink): void {
   const limit = compiled.set.definition.without_value_limit_percent;
   if (one.community.total === 0) return;
-  const read = new Set<Attribute>(compiled.metrics.flatMap((metric) => metric.prepared.attributes));
-  for (const attribute of read) {
+  const { taxa, counts } = one.community;
+  for (const attribute of compiled.read) {
     const has = compiled.attributes.get(attribute)?.has;
     if (has === undefined) continue;
     let without = 0;
-    one.community.taxa.forEach((taxon, at) => {
-      if (has[taxon] === 0) without += one.community.counts[at] ?? 0;
-    });
+    for (let at = 0; at < taxa.length; at++) if (has[taxa[at] ?? 0] === 0) without += counts[at] ?? 0;
     const percent = (animals: number) => numberText(Math.round((animals * 1000) / one.community.total) / 10);
     const words = attribute.replaceAll("_", " ");
     if (compiled.set.definition.values_incomplete || compiled.set.standIns.length > 0) {

@@ -1,4 +1,4 @@
-import type { OutputColumn, OutputRow } from "../files/formats/define.ts";
+import type { Cell, OutputColumn, OutputRow } from "../files/formats/define.ts";
 import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
 import type { ReferenceSet } from "../reference/set.ts";
@@ -44,8 +44,7 @@ export function wideColumns(set: ReferenceSet, hasIntervals = false): OutputColu
 
 /** A sample's row of the wide layout. */
 export function wideRow(set: ReferenceSet, score: SampleScore, hasIntervals = false): OutputRow {
-  const byId = new Map(score.metrics.map((metric) => [metric.id, metric]));
-  return [
+  const row: Cell[] = [
     score.sampleId,
     score.siteId,
     score.collectedOn,
@@ -57,15 +56,18 @@ export function wideRow(set: ReferenceSet, score: SampleScore, hasIntervals = fa
     score.status,
     score.index === undefined ? null : toNumber(score.index),
     score.rating,
-    score.flags.join(";"),
-    ...set.definition.metrics.flatMap(({ id }) => {
-      const metric = byId.get(id);
-      const value = metric === undefined ? null : (valueAsNumber(metric.value) ?? null);
-      const points = metric?.score === undefined ? null : toNumber(metric.score);
-      return hasScores(set) ? [value, points] : [value];
-    }),
-    ...(hasIntervals ? intervalCells(score.interval) : []),
+    score.flags.length === 0 ? "" : score.flags.join(";"),
   ];
+  const withScores = hasScores(set);
+  for (const [at, { id }] of set.definition.metrics.entries()) {
+    // A refused sample has none; else they come in the order of the set.
+    const likely = score.metrics[at];
+    const metric = likely?.id === id ? likely : score.metrics.findLast((one) => one.id === id);
+    row.push(metric === undefined ? null : (valueAsNumber(metric.value) ?? null));
+    if (withScores) row.push(metric?.score === undefined ? null : toNumber(metric.score));
+  }
+  if (hasIntervals) row.push(...intervalCells(score.interval));
+  return row;
 }
 
 /** Ends and support of the index, the next most likely rating, and what the interval is about and made of. */

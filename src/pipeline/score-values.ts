@@ -8,6 +8,7 @@ import {
   exactOf,
   isZero,
   multiply,
+  ONE,
   parseDecimal,
   roundExact,
   subtract,
@@ -89,11 +90,10 @@ export function scoreValues(
   findings: FindingSink,
 ): ScoredValues {
   const { definition } = set;
-  const byId = new Map(measured.map((metric) => [metric.id, metric.raw]));
   const metrics: MetricResult[] = [];
   const steps: MetricStep[] = [];
-  for (const use of definition.metrics) {
-    const raw = byId.get(use.id) ?? missingValue("it is not given");
+  for (const [at, use] of definition.metrics.entries()) {
+    const raw = rawOf(measured, use.id, at) ?? missingValue("it is not given");
     const step = scoreOne(set, use, raw, one, findings);
     const score = step.outcome?.kind === "scored" ? step.outcome.score : undefined;
     metrics.push({ id: use.id, value: roundMetric(raw, use.round_to), score });
@@ -112,6 +112,12 @@ export function scoreValues(
     findings.add(finding("no-class", one.place, { message, sampleId: one.sampleId }));
   }
   return { metrics, index: rounded, rating, steps, unrounded: index };
+}
+
+/** The value of a metric; nearly always the set's metrics come in their own order. */
+function rawOf(measured: readonly MeasuredMetric[], id: string, at: number): MetricValue | undefined {
+  const likely = measured[at];
+  return likely?.id === id ? likely.raw : measured.findLast((metric) => metric.id === id)?.raw;
 }
 
 function scoreOne(
@@ -235,7 +241,7 @@ function indexOf(set: ReferenceSet, metrics: readonly MetricResult[], one: Value
   const parts = metrics.map(({ id, value, score }, at) => ({
     // A metric without segments counts as it is.
     score: set.segments.has(id) ? score : decidingValue(value),
-    weight: exactOf(uses[at]?.weight ?? 1),
+    weight: weightOf(uses[at]),
   }));
   const own = aggregate(parts, {
     method: rule.method,
@@ -244,6 +250,10 @@ function indexOf(set: ReferenceSet, metrics: readonly MetricResult[], one: Value
     ...(rule.best_sum === undefined ? {} : { bestSum: exactOf(rule.best_sum) }),
   });
   return rule.percent_of_reference ? percentOfReferenceIndex(set, own, one) : own;
+}
+
+function weightOf(use: MetricUse | undefined): Exact {
+  return use?.weight === undefined ? ONE : exactOf(use.weight);
 }
 
 /**

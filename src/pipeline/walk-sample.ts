@@ -71,11 +71,15 @@ export function walkSample(
   const scored = choices.metricsOnly
     ? measureOnly(batch.compiled, one, findings)
     : scoreCommunity(batch.compiled, one, findings);
+  const known = knownOf(one.sampleId, one.facts);
   const hasIndex = !(tooFew && definition.count_rule.below_least === "no-index");
   const status: SampleStatus = findings.count("warning") + findings.count("error") > 0 ? "flagged" : "scored";
   return {
+    // Every field by name: a spread costs more than all that is left to do here.
     score: {
-      ...knownOf(one.sampleId, one.facts),
+      sampleId: one.sampleId,
+      siteId: known.siteId,
+      collectedOn: known.collectedOn,
       stratum: one.stratum,
       individualsCounted: counted,
       individualsScored: kept,

@@ -1,5 +1,5 @@
 import type { Exact } from "../model/exact.ts";
-import { add, divide, exactOf, multiply, ZERO } from "../model/exact.ts";
+import { add, divide, exactOf, multiply, ONE, ZERO } from "../model/exact.ts";
 
 /** How metric scores become one index. */
 export interface Aggregation {
@@ -38,7 +38,7 @@ export function aggregate(parts: readonly ScoredPart[], how: Aggregation): Exact
   const weighted = how.method === "weighted-mean";
   for (const { score, weight } of present) {
     sum = add(sum, weighted ? multiply(score, weight) : score);
-    weights = add(weights, weighted ? weight : exactOf(1));
+    weights = add(weights, weighted ? weight : ONE);
   }
   switch (how.method) {
     case "sum":

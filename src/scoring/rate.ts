@@ -10,10 +10,23 @@ export interface Rating {
 }
 
 /** The classes that hold for a stratum: those made for it, else those made for all. */
-export function classesFor(classes: readonly RatingClass[], stratum: string): RatingClass[] {
-  const own = classes.filter((one) => one.stratum === stratum);
-  return own.length > 0 ? own : classes.filter((one) => one.stratum === undefined);
+export function classesFor(classes: readonly RatingClass[], stratum: string): readonly RatingClass[] {
+  let known = CLASSES_BY_STRATUM.get(classes);
+  if (known === undefined) {
+    known = new Map();
+    CLASSES_BY_STRATUM.set(classes, known);
+  }
+  let found = known.get(stratum);
+  if (found === undefined) {
+    const own = classes.filter((one) => one.stratum === stratum);
+    found = own.length > 0 ? own : classes.filter((one) => one.stratum === undefined);
+    known.set(stratum, found);
+  }
+  return found;
 }
+
+/** Worked out once for a stratum, since every sample asks. */
+const CLASSES_BY_STRATUM = new WeakMap<readonly RatingClass[], Map<string, readonly RatingClass[]>>();
 
 /**
  * Puts an index into its class.

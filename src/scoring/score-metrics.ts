@@ -19,8 +19,9 @@ export function decidingValue(value: MetricValue): Exact | undefined {
 
 /** Rounds a metric value as the set says, half away from zero; a missing value stays missing. */
 export function roundMetric(value: MetricValue, decimals: number | undefined): MetricValue {
+  if (decimals === undefined) return value;
   const exact = decidingValue(value);
-  return decimals === undefined || exact === undefined ? value : exactValue(roundExact(exact, decimals));
+  return exact === undefined ? value : exactValue(roundExact(exact, decimals));
 }
 
 /** Everything that scoring one metric of one sample needs. */

@@ -2,11 +2,15 @@ import { quoted } from "../files/visible-text.ts";
 import type { RowTable } from "../model/rows.ts";
 import type { SampleFault } from "./repeated-rows.ts";
 
+const PLAIN = /^[A-Z0-9]+$/;
+
 /**
  * Finds sample ids that differ only in case, blanks, hyphens, underscores and dots ("VN-03", "vn 03"): most likely
  * one sample whose rows would be scored as two.
  */
 export function findLookAlikeSamples(table: RowTable): SampleFault[] {
+  // Capitals and digits alone: no two of them are alike.
+  if (table.samples.texts.every((sampleId) => PLAIN.test(sampleId))) return [];
   const seen = new Map<string, string>();
   const pairs: [string, string][] = [];
   for (const sampleId of table.samples.texts) {

@@ -2,7 +2,7 @@ import type { InputFile } from "../files/input.ts";
 import { quoted } from "../files/visible-text.ts";
 import type { FindingSink } from "../findings/collector.ts";
 import type { FindingCode } from "../findings/register.ts";
-import { LOG_COLUMNS, type SampleFacts } from "../model/sample-facts.ts";
+import { LOG_COLUMNS, type LogColumn, type SampleFacts } from "../model/sample-facts.ts";
 import type { ReadFile, SheetOptions } from "./bench-sheet.ts";
 import { columnKey, type MatchedColumns } from "./columns.ts";
 import { logValueFault } from "./log-values.ts";
@@ -36,13 +36,15 @@ export async function readSampleLog(
   findings: FindingSink,
 ): Promise<SampleLog> {
   const samples = new Map<string, SampleFacts>();
+  let layout: LogLayout | undefined;
   const read = await readRecords(
     input,
     options,
     { known: LOG_COLUMNS, required: ["sample_id"], extra: "data", doubtsNearNames: true, key: "sample_id" },
     findings,
     (record, columns, place) => {
-      const facts = factsOf(record, columns, place);
+      layout ??= layoutOf(columns);
+      const facts = factsOf(record, layout, place);
       const earlier = samples.get(record.key);
       if (earlier === undefined) samples.set(record.key, facts);
       else reportTwin(record, earlier, facts);
@@ -58,21 +60,41 @@ export async function readSampleLog(
   };
 }
 
-function factsOf(record: SheetRecord, columns: MatchedColumns, file: string): SampleFacts {
-  const texts = new Map<string, string>();
+/** What all rows of a log have in common, worked out once. */
+interface LogLayout {
+  /** The known columns that the log has, in their own order. */
+  readonly known: readonly LogColumn[];
+  /** Name of the other columns as the header writes it, and as facts are kept. */
+  readonly extra: readonly { readonly text: string; readonly key: string }[];
+  /** 1-based field number of each column. */
+  readonly fields: ReadonlyMap<string, number>;
+}
+
+function layoutOf(columns: MatchedColumns): LogLayout {
   const fields = new Map<string, number>();
   for (const [column, at] of columns.at) fields.set(column, at + 1);
-  for (const column of LOG_COLUMNS) {
+  const extra = columns.extra.map(({ text, column }) => {
+    const key = columnKey(text);
+    fields.set(key, column);
+    return { text, key };
+  });
+  const known = LOG_COLUMNS.filter(
+    (column) => columns.at.has(column) || extra.some(({ text }) => text === column),
+  );
+  return { known, extra, fields };
+}
+
+function factsOf(record: SheetRecord, { known, extra, fields }: LogLayout, file: string): SampleFacts {
+  const texts = new Map<string, string>();
+  for (const column of known) {
     const text = record.text(column);
     if (text === "") continue;
     texts.set(column, text);
     const fault = logValueFault(column, text);
     if (fault !== undefined) record.fault(column, fault);
   }
-  for (const cell of columns.extra) {
-    const key = columnKey(cell.text);
-    fields.set(key, cell.column);
-    const text = record.text(cell.text);
+  for (const { text: name, key } of extra) {
+    const text = record.text(name);
     if (text !== "") texts.set(key, text);
   }
   return { sampleId: record.key, texts, file, line: record.line, columns: fields };

@@ -80,7 +80,8 @@ export class CommunityAssembler {
   /** Turns the piles of one sample into the community that metrics are worked out from. */
   assemble(piles: readonly CountedPile[]): Assembled {
     const scratch = this.#scratch;
-    const animals = this.#gather(piles).reduce((sum, taxon) => sum + scratch.countOf(taxon), 0);
+    let animals = 0;
+    for (const taxon of this.#gather(piles)) animals += scratch.countOf(taxon);
     const { parents, moves } = this.#moveAnimals();
     const present = this.#present();
     const withFiner = this.#richness.apply(present, scratch);
@@ -88,14 +89,18 @@ export class CommunityAssembler {
     const leftOut = moves.reduce((sum, move) => (move.to === undefined ? sum + move.animals : sum), 0);
     // Not the sum of the counts: shares of distributed animals need not add up to the last digit.
     const community = this.#community(present, animals - leftOut);
-    return { community, ambiguous: [...this.byName(ambiguous)], moves };
+    return {
+      community,
+      ambiguous: ambiguous.length === 0 ? [] : [...this.byName(ambiguous)],
+      moves,
+    };
   }
 
   /** The records that have animals or add to richness. Loops, since every sample of a batch comes through here. */
   #community(present: readonly number[], total: number): Community {
-    const kept = present.filter(
-      (taxon) => this.#scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0,
-    );
+    const kept: number[] = [];
+    for (const taxon of present)
+      if (this.#scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0) kept.push(taxon);
     const taxa = this.byName(kept);
     const counts = new Float64Array(taxa.length);
     const richness = new Float64Array(taxa.length);
@@ -120,7 +125,9 @@ export class CommunityAssembler {
   }
 
   #present(): number[] {
-    return this.#scratch.touched.filter((taxon) => this.#scratch.isPresent(taxon));
+    const present: number[] = [];
+    for (const taxon of this.#scratch.touched) if (this.#scratch.isPresent(taxon)) present.push(taxon);
+    return present;
   }
 
   /** Applies the parent rule to the animals; large/rare finds take no part, they have none. */

@@ -1,4 +1,5 @@
 import { compareCodePoints } from "../model/order.ts";
+import { sortNumbers } from "../model/sort-numbers.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 
 /** The taxa of a tree in code point order of their names, ready for sorting many small lists quickly. */
@@ -19,10 +20,11 @@ export class NameOrder {
 
   /** The taxa by name, as a new array. Numbers are sorted, not names: that is what makes it quick. */
   sorted(taxa: readonly number[]): Int32Array<ArrayBuffer> {
-    const order = new Int32Array(taxa.length);
-    for (let i = 0; i < order.length; i++) order[i] = this.#places[taxa[i] ?? 0] ?? 0;
-    order.sort();
-    for (let i = 0; i < order.length; i++) order[i] = this.#taxa[order[i] ?? 0] ?? 0;
+    const places: number[] = [];
+    for (const taxon of taxa) places.push(this.#places[taxon] ?? 0);
+    sortNumbers(places);
+    const order = new Int32Array(places.length);
+    for (let i = 0; i < order.length; i++) order[i] = this.#taxa[places[i] ?? 0] ?? 0;
     return order;
   }
 }

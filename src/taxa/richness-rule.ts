@@ -1,3 +1,4 @@
+import { sortNumbers } from "../model/sort-numbers.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { BatchTaxa } from "./batch-taxa.ts";
 import type { FinerRelation } from "./finer.ts";
@@ -91,8 +92,8 @@ export class RichnessRule {
    * group comes between the taxon that holds it and all that lies below that.
    */
   #finestFirst(present: readonly number[]): Iterable<number> {
-    const groups = present.filter((taxon) => this.#relation.isGroup(taxon));
-    if (groups.length === 0) return new Int32Array(present).sort().reverse();
+    const groups = this.#relation.hasGroups ? present.filter((taxon) => this.#relation.isGroup(taxon)) : [];
+    if (groups.length === 0) return finestFirst(present);
     const covered = new Map(
       groups.map((group) => [
         group,
@@ -104,4 +105,11 @@ export class RichnessRule {
       (a, b) => place(b) - place(a) || (covered.get(a) ?? 0) - (covered.get(b) ?? 0) || a - b,
     );
   }
+}
+
+/** Taxa from the highest number to the lowest. */
+function finestFirst(taxa: readonly number[]): number[] {
+  const order = [...taxa];
+  sortNumbers(order);
+  return order.reverse();
 }

@@ -27,6 +27,17 @@ describe("exact fractions", () => {
     expect(compareExact(fraction(8026, 2000), parseDecimal("4.013") ?? fraction(0))).toBe(0);
   });
 
+  it("reads short decimals as it reads long ones", () => {
+    const digits = fc.string({ unit: fc.constantFrom(..."0123456789"), minLength: 1, maxLength: 9 });
+    fc.assert(
+      fc.property(fc.constantFrom("", "-", "+"), digits, digits, (sign, whole, part) => {
+        // Twenty zeros in front change nothing but the way by which it is read.
+        const long = parseDecimal(`${sign}${"0".repeat(20)}${whole}.${part}`);
+        expect(parseDecimal(`${sign}${whole}.${part}`)).toEqual(long);
+      }),
+    );
+  });
+
   it.each([
     ["3.75", 15, 4],
     ["-0.5", -1, 2],

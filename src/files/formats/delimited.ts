@@ -3,8 +3,10 @@ import { numberText } from "../../model/number-text.ts";
 import { withGuard } from "../formula-guard.ts";
 import type { Cell, OutputColumn, OutputRow, TableWriter, TextSink } from "./define.ts";
 
-/** Rows that are turned into text at once. */
-const ROWS_AT_ONCE = 256;
+/** Text that is handed on at once. */
+const PIECE_LENGTH = 1 << 16;
+/** Cells that may need quotes; csv-stringify then decides. */
+const TELLING = /["\r\n,\t]/;
 
 /**
  * Writes delimited text: UTF-8, LF, a header row, quotes only where they are needed (RFC 4180). A missing value
@@ -16,28 +18,42 @@ export function delimitedWriter(
   delimiter: "," | "\t",
 ): TableWriter {
   const isText = columns.map((column) => column.kind === "text");
-  let pending: string[][] = [];
+  let pending = "";
   const flush = async () => {
-    if (pending.length === 0) return;
-    const rows = pending;
-    pending = [];
-    await sink.write(delimitedText(rows, delimiter));
+    if (pending === "") return;
+    const text = pending;
+    pending = "";
+    await sink.write(text);
   };
   return {
     async start() {
-      pending.push(columns.map((column) => withGuard(column.name)));
+      pending += delimitedText([columns.map((column) => withGuard(column.name))], delimiter);
     },
     async row(cells: OutputRow) {
       if (cells.length !== columns.length)
         throw new RangeError(`a row has ${cells.length} cells, the header ${columns.length}`);
-      pending.push(cells.map((cell, at) => cellText(cell, isText[at] === true)));
-      if (pending.length >= ROWS_AT_ONCE) await flush();
+      pending += rowText(cells, isText, delimiter);
+      if (pending.length >= PIECE_LENGTH) await flush();
     },
     async end() {
       await flush();
       await sink.flush?.();
     },
   };
+}
+
+/** One row with its line end. Rows without a telling character are only joined: that is nearly all of them. */
+function rowText(cells: OutputRow, isText: readonly boolean[], delimiter: "," | "\t"): string {
+  const texts: string[] = [];
+  // An empty cell that is alone would be a blank line.
+  let isPlain = cells.length > 1;
+  for (let at = 0; at < cells.length; at++) {
+    const cell = cells[at] ?? null;
+    const text = cellText(cell, isText[at] === true);
+    if (typeof cell === "string" && TELLING.test(text)) isPlain = false;
+    texts.push(text);
+  }
+  return isPlain ? `${texts.join(delimiter)}\n` : delimitedText([texts], delimiter);
 }
 
 /** Delimited text of rows whose cells are texts already. */
