@@ -6,11 +6,10 @@
  */
 export function numberText(value: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`not a finite number: ${value}`);
-  if (Number.isInteger(value) && Math.abs(value) < 1e12) return String(value === 0 ? 0 : value);
+  if (Number.isInteger(value) && Math.abs(value) < 1e12) return String(value);
   const text = value.toPrecision(12);
   const plain = text.includes("e") ? withoutExponent(text) : text;
-  const trimmed = plain.includes(".") ? plain.replace(/\.?0+$/, "") : plain;
-  return trimmed === "-0" ? "0" : trimmed;
+  return plain.includes(".") ? plain.replace(/\.?0+$/, "") : plain;
 }
 
 function withoutExponent(text: string): string {

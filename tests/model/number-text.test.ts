@@ -15,6 +15,12 @@ describe("numbers as text", () => {
     [1e15, "1000000000000000"],
     [123456789012.5, "123456789013"],
     [-2.5, "-2.5"],
+    [-1e12, "-1000000000000"],
+    [999999999999, "999999999999"],
+    // No more than 12 significant digits, in whole numbers, too.
+    [1234567890123, "1234567890120"],
+    [-1234567890127, "-1234567890130"],
+    [Number.MIN_VALUE, `0.${"0".repeat(323)}494065645841`],
   ])("writes %f as %s", (value, text) => {
     expect(numberText(value)).toBe(text);
   });

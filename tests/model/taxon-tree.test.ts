@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { TaxonRow } from "../../src/model/taxon-tree.ts";
-import { TaxonTree } from "../../src/model/taxon-tree.ts";
+import { RANKS, TaxonTree } from "../../src/model/taxon-tree.ts";
 
 const ROWS: TaxonRow[] = [
   { taxon: "Animalia", rank: "kingdom", parent: "" },
@@ -66,6 +66,69 @@ describe("the tree of taxa", () => {
     ["no taxon", [], /no taxon/],
   ])("refuses %s", (_, rows, message) => {
     expect(() => TaxonTree.fromRows(rows)).toThrow(message);
+  });
+
+  it("gives operational taxa their parent's policy and the rank below it, or a finer one of their own", () => {
+    const base = TaxonTree.fromRows([
+      ...ROWS,
+      {
+        taxon: "Isonychia",
+        rank: "genus",
+        parent: "Ephemeroptera",
+        commonGroup: "mayfly",
+        status: "doubtful",
+      },
+      { taxon: "Isonychia bicolor", rank: "species", parent: "Isonychia" },
+    ]);
+    const grown = base.extend([
+      { name: "Cottus sp. A", parent: "Cottus", members: [] },
+      { name: "Isonychia sp. A", parent: "Isonychia", members: [], rank: "species" },
+      { name: "Baetidae group", parent: "Baetidae", members: [] },
+      { name: "Genera of Baetidae", parent: "Baetidae", members: [], rank: "genus" },
+      { name: "Coarse", parent: "Baetis", members: [], rank: "order" },
+      { name: "Beyond species", parent: "Isonychia bicolor", members: [] },
+    ]);
+    const about = (name: string) => {
+      const at = grown.numberOf(name) ?? -1;
+      return [
+        grown.rankOf(at),
+        grown.policies[at],
+        grown.policyReasons[at],
+        grown.commonGroups[at],
+        grown.statuses[at],
+      ];
+    };
+    const below = (name: string) => RANKS[RANKS.indexOf(grown.rankOf(grown.numberOf(name) ?? -1)) + 1];
+    expect(about("Cottus sp. A")).toEqual([below("Cottus"), "exclude", "vertebrate", "", "operational"]);
+    expect(about("Isonychia sp. A")).toEqual(["species", "count", "", "mayfly", "operational"]);
+    expect(about("Baetidae group")).toEqual([below("Baetidae"), "count", "", "", "operational"]);
+    expect(about("Genera of Baetidae")).toEqual(["genus", "count", "", "", "operational"]);
+    expect(about("Coarse")).toEqual([below("Baetis"), "count", "", "", "operational"]);
+    // Nothing is finer than the finest rank.
+    expect(about("Beyond species")[0]).toBe(below("Isonychia bicolor") ?? RANKS.at(-1));
+    // What was there stays as it was.
+    expect(about("Isonychia")).toEqual(["genus", "count", "", "mayfly", "doubtful"]);
+    expect(about("Baetis")).toEqual(["genus", "count", "", "", "accepted"]);
+    expect(about("Cottus").slice(1, 3)).toEqual(["exclude", "vertebrate"]);
+    expect(() => base.extend([{ name: "x", parent: "Nobody", members: [] }])).toThrow(
+      'parent "Nobody" of "x"',
+    );
+  });
+
+  it("has no parent above the root, no name for a number that is not there", () => {
+    expect(tree.parentOf(0)).toBe(-1);
+    expect(tree.rankOf(0)).toBe("kingdom");
+    expect(tree.depthOf(0)).toBe(0);
+    expect(() => tree.nameOf(tree.size)).toThrow(new RangeError(`no taxon has the number ${tree.size}`));
+  });
+
+  it("takes a policy of its own without a reason", () => {
+    const own = TaxonTree.fromRows([
+      ...ROWS,
+      { taxon: "Isonychia", rank: "genus", parent: "Chordata", policy: "count" },
+    ]);
+    const at = own.numberOf("Isonychia") ?? -1;
+    expect([own.policies[at], own.policyReasons[at]]).toEqual(["count", ""]);
   });
 
   it("keeps taxa with the names of object properties", () => {

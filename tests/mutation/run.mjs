@@ -5,6 +5,13 @@ import { mkdirSync } from "node:fs";
 
 const PURE = ["scoring", "subsample", "taxa", "names", "model", "metrics", "quality", "findings"];
 
+/** The form of set.json is put together while it loads, and judged by the tests that read sets. */
+const LEFT_OUT = { model: ",!src/model/reference-set.ts" };
+
+function mutated(folder) {
+  return /[*.]/.test(folder) ? `src/${folder}` : `src/${folder}/**/*.ts${LEFT_OUT[folder] ?? ""}`;
+}
+
 const words = process.argv.slice(2);
 const options = words.filter((word) => word.startsWith("--"));
 const asked = words.filter((word) => !word.startsWith("--"));
@@ -15,7 +22,7 @@ for (const folder of asked.length > 0 ? asked : PURE) {
   const { status } = spawnSync(
     "npx",
     [
-      ...["stryker", "run", "--mutate", /[*.]/.test(folder) ? `src/${folder}` : `src/${folder}/**/*.ts`],
+      ...["stryker", "run", "--mutate", mutated(folder)],
       ...["--incrementalFile", `coverage/mutation/${name}.json`],
       ...options,
     ],
