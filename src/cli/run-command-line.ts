@@ -61,5 +61,7 @@ function unknownTopic(words: readonly string[]): string {
 
 /** commander starts its messages with "error: " and puts suggestions in parentheses on a line of their own. */
 function sentence(message: string): string {
-  return message.replace(/^error: /, "").replace(/\s*\n\s*\(Did you mean (.*)\)$/, "; did you mean $1");
+  return message
+    .replace(/^error: /, "")
+    .replace(/(?<!\s)\s*\n\s*\(Did you mean (.*)\)$/, "; did you mean $1");
 }

@@ -16,5 +16,5 @@ export async function textTable(
   await writer.start();
   for (const row of rows) await writer.row(row);
   await writer.end();
-  return text.replace(/^(?=.)/gmu, "  ").replace(/ +$/gmu, "");
+  return text.replace(/^(?=.)/gmu, "  ").replace(/(?<! ) +$/gmu, "");
 }

@@ -3,6 +3,7 @@ import { compareCodePoints } from "../model/order.ts";
 import { asFileError, FileError } from "./file-error.ts";
 import type { FileSystem, OpenFile } from "./file-system.ts";
 import { nodeFileSystem } from "./file-system.ts";
+import { fitsPattern } from "./name-pattern.ts";
 
 /** How standard input is shown in findings. */
 export const STDIN_NAME = "<stdin>";
@@ -82,16 +83,9 @@ async function matchPattern(
   const [, folder = "", pattern = ""] = /^(.*[/\\])?([^/\\]*)$/s.exec(argument) ?? [];
   if (!/[*?]/.test(pattern) || /[*?]/.test(folder)) return undefined;
   if (await fileSystem.isTaken(resolve(cwd, argument)).catch(() => false)) return undefined;
-  const fits = new RegExp(
-    `^${pattern
-      .replace(/[.+^${}()|[\]\\]/g, "\\$&")
-      .replaceAll("*", ".*")
-      .replaceAll("?", ".")}$`,
-    "s",
-  );
   const members = await fileSystem.list(resolve(cwd, folder)).catch(() => []);
   const found = members
-    .filter((member) => !member.startsWith(".") && fits.test(member))
+    .filter((member) => !member.startsWith(".") && fitsPattern(member, pattern))
     .sort(compareCodePoints);
   if (found.length === 0) throw new FileError(argument, "no file fits this pattern");
   return found.map((member) => `${folder}${member}`);

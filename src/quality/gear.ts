@@ -8,7 +8,7 @@ const KINDS: readonly (readonly [kind: string, words: RegExp])[] = [
   ["net", /\b(?:net|nets|seine|kick|kicknet|d-?frame|d-?net|dipnet)\b/i],
 ];
 
-const MESH = /(\d+(?:\.\d+)?)\s*-?\s*(?:µm|μm|um\b|micron|micromet)/i;
+const MESH = /(?<![\d.])(\d+(?:\.\d+)?)\s*-?\s*(?:µm|μm|um\b|micron|micromet)/i;
 
 /**
  * The kinds of gear that a text names, the first that fits for each of its parts: a Surber net is a frame on the

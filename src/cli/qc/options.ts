@@ -77,7 +77,7 @@ export function limitOption(
 }
 
 function parseLimit(word: string): Exact {
-  const limit = parseDecimal(word.replace(/\s*%$/, ""));
+  const limit = parseDecimal(word.replace(/(?<!\s)\s*%$/, ""));
   if (limit === undefined || compareExact(limit, ZERO) < 0)
     throw new UsageError(`"${word}" is not a limit: a number from 0, or 'none'`);
   return limit;

@@ -30,7 +30,9 @@ function tags(xml: string, name: string): Map<string, string>[] {
   const found: Map<string, string>[] = [];
   for (const [, body = ""] of xml.matchAll(new RegExp(`<(?:\\w+:)?${name}\\s([^>]*)>`, "g"))) {
     const attributes = new Map<string, string>();
-    for (const [, key = "", double, single] of body.matchAll(/(?:\w+:)?(\w+)\s*=\s*(?:"([^"]*)"|'([^']*)')/g))
+    for (const [, key = "", double, single] of body.matchAll(
+      /(?<!\w)(?:\w+:)?(\w+)\s*=\s*(?:"([^"]*)"|'([^']*)')/g,
+    ))
       attributes.set(key, unescapeXml(double ?? single ?? ""));
     found.push(attributes);
   }
