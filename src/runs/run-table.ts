@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { asFileError, FileError } from "../files/file-error.ts";
 import { delimitedText } from "../files/formats/delimited.ts";
 import { withGuard, withoutGuard } from "../files/formula-guard.ts";
+import { quoted } from "../files/visible-text.ts";
 import type { PackageTable } from "../reference/package-table.ts";
 import { readPackageTable } from "../reference/package-table.ts";
 
@@ -62,7 +63,7 @@ export function cellOf(row: PackageTable["rows"][number], at: number): string {
 export function wholeOf(row: PackageTable["rows"][number], at: number, shown: string): number {
   const text = row.cells[at] ?? "";
   if (!/^(0|[1-9]\d{0,9})$/.test(text))
-    throw new FileError(shown, `line ${row.line}: "${text}" is not a whole number`);
+    throw new FileError(shown, `line ${row.line}: ${quoted(text)} is not a whole number`);
   return Number(text);
 }
 
@@ -76,6 +77,6 @@ export function wordOf<const Word extends string>(
   const text = row.cells[at] ?? "";
   const word = words.find((one) => one === text);
   if (word === undefined)
-    throw new FileError(shown, `line ${row.line}: "${text}" is none of ${words.join(", ")}`);
+    throw new FileError(shown, `line ${row.line}: ${quoted(text)} is none of ${words.join(", ")}`);
   return word;
 }
