@@ -69,6 +69,12 @@ function parserOption({ flags, isSwitch }: OptionDefinition<unknown>): Option {
   const option = new Option(flags);
   if (isSwitch === true) return option;
   return option.argParser((word: string, earlier: string | undefined) => {
+    // A value that was forgotten would take the next option as its own.
+    if (/^--[a-z]/.test(word))
+      throw new UsageError(
+        `${option.long ?? flags} lacks its value: "${word}" follows it`,
+        `write ${flags.replace(/^-\w, /, "")}`,
+      );
     if (earlier === undefined || earlier === word) return word;
     throw new UsageError(`${option.long ?? flags} is given twice, as "${earlier}" and "${word}"`);
   });

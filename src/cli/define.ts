@@ -56,6 +56,13 @@ export interface OperandDefinition {
   readonly choices?: () => readonly string[];
 }
 
+export interface RequiredOption {
+  // biome-ignore lint/suspicious/noExplicitAny: as in the list of options
+  readonly option: OptionDefinition<any>;
+  /** When it is not needed, in words: "with --list". */
+  readonly unless?: string;
+}
+
 export interface CommandExample {
   /** A whole command line that works in a folder holding a copy of the demo data. */
   readonly line: string;
@@ -83,6 +90,8 @@ export interface CommandDefinition {
   readonly operands: readonly OperandDefinition[];
   // biome-ignore lint/suspicious/noExplicitAny: options of different types stand in one list; each is read with its own type
   readonly options: readonly OptionDefinition<any>[];
+  /** Options without which the command does nothing. Help says so; `run` refuses a line without them. */
+  readonly required?: readonly RequiredOption[];
   readonly examples: readonly CommandExample[];
   /** Commands below this one, for instance `reference list`; one with `run` too does its own work without them. */
   readonly subcommands?: readonly CommandDefinition[];

@@ -6,7 +6,8 @@ import { OUTPUT_OPTIONS } from "./options/output.ts";
 
 const intoOption = defineOption<string>({
   flags: "--into <dir>",
-  summary: "Copy the demo files into a new folder instead, to try the other commands on.",
+  summary:
+    "Copy the demo files into this folder instead, to try the other commands on. It may exist; no file in it is overwritten.",
   group: "Output",
   parse: (word) => word,
 });

@@ -112,8 +112,9 @@ function explained(
   );
   if (story === undefined) {
     const known = batch.table.samples.texts;
+    const near = didYouMean(request.sample, known) || beginningAlike(request.sample, known);
     throw new UsageError(
-      `--sample: the sheets have no sample "${request.sample}"${didYouMean(request.sample, known)}`,
+      `--sample: the sheets have no sample "${request.sample}"${near}`,
       "jartally check lists the samples of a sheet",
     );
   }
@@ -122,6 +123,15 @@ function explained(
     story,
     metric: story.metrics.find((metric) => metric.id === request.metric),
   };
+}
+
+/** A part of an id is often all that is typed: the site, or the year. */
+function beginningAlike(typed: string, known: readonly string[]): string {
+  const wanted = typed.toLowerCase();
+  const holding = wanted === "" ? [] : known.filter((id) => id.toLowerCase().includes(wanted));
+  if (holding.length === 0) return "";
+  const more = holding.length > 5 ? `, and ${holding.length - 5} more` : "";
+  return `; it has ${holding.slice(0, 5).join(", ")}${more}`;
 }
 
 async function writePage(context: CommandContext, plan: OutputPlan, page: string): Promise<void> {

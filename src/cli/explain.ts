@@ -66,6 +66,7 @@ export const explain = defineCommand({
     ...OUTPUT_OPTIONS,
     ...MESSAGE_OPTIONS,
   ],
+  required: [{ option: referenceOption, unless: "with a run folder" }, { option: sampleOption }],
   examples: [
     {
       line: "jartally explain bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo --sample V4-2023-05 --format table",

@@ -22,6 +22,7 @@ export const exportRun = defineCommand({
     "Writes a run folder (made by score --run) in an open exchange format, as CSV files in a new folder.\n\nAs darwin-core: an archive of visits and samples (event.csv), animals as they were identified, before any draw (occurrence.csv), counts, metrics, index and rating (extended-measurement-or-fact.csv), how the survey was made (humboldt.csv), with meta.xml, and the same as one zip file. The ids are made of the lab's own ids and names: they stay the same when the run is scored again.\n\nAs water-quality-exchange: animals (results.csv), metrics with their scores (metrics.csv) and indices (indices.csv) under that exchange's column names and within its length limits. Results are given as Preliminary: a person of the lab makes them final.\n\nWhere protected animals were found, coordinates are rounded and notes are left out. Ids of sites and names of waters are not: look whether they give the place away before you publish. A score is no legal determination unless the responsible agency's method was followed by qualified people.",
   operands: [{ name: "<run>", summary: "A run folder." }],
   options: [asOption, folderOption, exactPlacesOption, ...MESSAGE_OPTIONS],
+  required: [{ option: asOption }, { option: folderOption }],
   examples: [
     {
       line: "jartally export run-2023 --as darwin-core -o run-2023-dwc",

@@ -1,4 +1,4 @@
-import { FileError } from "../files/file-error.ts";
+import { FileError, systemCode } from "../files/file-error.ts";
 import { oneLine } from "../files/visible-text.ts";
 import { UnknownClassesError } from "../reference/choose-ratings.ts";
 import { UnknownSetError } from "../reference/find-set.ts";
@@ -11,7 +11,7 @@ export function explainFailure(
 ): { readonly text: string; readonly exit: ExitCode } {
   if (error instanceof FileError) {
     return {
-      text: `jartally: ${oneLine(`${error.path}: ${error.reason}`)}\n${isDebug ? stackOf(error) : ""}`,
+      text: `jartally: ${oneLine(`${error.path}: ${error.reason}${hintOf(error)}`)}\n${isDebug ? stackOf(error) : ""}`,
       exit: EXIT.file,
     };
   }
@@ -28,6 +28,22 @@ export function explainFailure(
     text: `jartally ${JARTALLY_VERSION}: internal error: ${message}\nThis is a bug in jartally and not your mistake; please report it with the command line. ${help}`,
     exit: EXIT.bug,
   };
+}
+
+/** What to do about a file that the system does not let us have. */
+const HINTS: ReadonlyMap<string, string> = new Map([
+  ["EACCES", "ask its owner for the right, or work on a copy in a folder of your own"],
+  ["EPERM", "ask its owner for the right, or work on a copy in a folder of your own"],
+  ["EROFS", "write to another disk or folder"],
+  ["ENOSPC", "make room, or write to another disk"],
+  ["EDQUOT", "make room, or write to another disk"],
+  ["EBUSY", "close it in other programs"],
+  ["ETXTBSY", "close it in other programs"],
+]);
+
+function hintOf({ cause }: FileError): string {
+  const hint = HINTS.get(systemCode(cause) ?? "");
+  return hint === undefined ? "" : ` (${hint})`;
 }
 
 /** Errors of the system that are about files and devices, in words. */

@@ -33,8 +33,10 @@ export function programHelp(commands: readonly CommandDefinition[]): string {
 export function commandHelp(command: CommandDefinition, path: readonly string[]): string {
   const words = ["jartally", ...path].join(" ");
   const operands = command.operands.map((operand) => operand.name).join(" ");
+  const always = (command.required ?? []).filter(({ unless }) => unless === undefined);
+  const needed = always.map(({ option }) => `${longFlag(option)} `).join("");
   const usage = [
-    ...(command.run === undefined ? [] : [`${words} [options] ${operands}`.trim()]),
+    ...(command.run === undefined ? [] : [`${words} ${needed}[options] ${operands}`.trim()]),
     ...(command.subcommands === undefined ? [] : [`${words} COMMAND [options]`]),
   ];
   const parts = [
@@ -56,7 +58,16 @@ export function commandHelp(command: CommandDefinition, path: readonly string[])
   }
   for (const group of GROUPS) {
     const options = command.options.filter((option) => option.group === group);
-    if (options.length > 0) parts.push(section(group, definitionList(options.map(optionRow), WIDTH)));
+    if (options.length > 0)
+      parts.push(
+        section(
+          group,
+          definitionList(
+            options.map((option) => optionRow(option, command)),
+            WIDTH,
+          ),
+        ),
+      );
   }
   parts.push("Exit status and environment: see jartally --help.");
   return `${parts.join("\n\n")}\n`;
@@ -70,10 +81,18 @@ function exampleText(example: CommandExample): string {
   return `  $ ${lines.join("\n      ")}\n${indented(example.explains, 4)}`;
 }
 
-function optionRow(option: OptionDefinition<unknown>): readonly [string, string] {
+/** "--output <dir>" of "-o, --output <dir>". */
+function longFlag({ flags }: OptionDefinition<unknown>): string {
+  return flags.replace(/^-\w, /, "");
+}
+
+function optionRow(option: OptionDefinition<unknown>, command: CommandDefinition): readonly [string, string] {
   const choices = option.choices === undefined ? "" : ` One of: ${option.choices().join(", ")}.`;
   const fallback = option.defaultText === undefined ? "" : ` Default: ${option.defaultText}.`;
-  return [option.flags, `${option.summary}${choices}${fallback}`];
+  const rule = command.required?.find((one) => one.option === option);
+  const needed =
+    rule === undefined ? "" : rule.unless === undefined ? " Required." : ` Required, but not ${rule.unless}.`;
+  return [option.flags, `${option.summary}${choices}${fallback}${needed}`];
 }
 
 function exitStatus(): string {

@@ -54,7 +54,7 @@ export const metrics = defineCommand({
   name: "metrics",
   summary: "metric values of every sample, or the catalogue of metrics",
   description:
-    "Works out metric values on the same road as score (names, exclusions, fixed count, level, distinct taxa) and leaves the scoring out. It also shows what ambiguous parents (--parents) and replicates (--replicates) make of the numbers. With --list it shows what can be worked out: definition, formula, unit, range, what it needs, what an empty sample gives, the source, worked examples.",
+    "Works out metric values on the same road as score (names, exclusions, fixed count, level, distinct taxa) and leaves the scoring out. A sheet that subsample wrote holds the animals drawn and no more, so totals and densities of it are those of the draw: give the whole sheets and let the set draw, or read such numbers as what they are. It also shows what ambiguous parents (--parents) and replicates (--replicates) make of the numbers. With --list it shows what can be worked out: definition, formula, unit, range, what it needs, what an empty sample gives, the source, worked examples.",
   operands: [
     { name: "[sheet...]", summary: "Bench sheets as in score; with --list: ids of metrics to explain." },
   ],
@@ -73,6 +73,7 @@ export const metrics = defineCommand({
     ...OUTPUT_OPTIONS,
     ...MESSAGE_OPTIONS,
   ],
+  required: [{ option: referenceOption, unless: "with --list" }],
   examples: [
     {
       line: "jartally metrics bench-sheet.csv --names names.csv --reference vennaloo-demo --only taxa_richness,shannon_diversity_e",

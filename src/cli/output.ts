@@ -82,9 +82,11 @@ export async function writeTable(
   await writeWhole(resolve(context.cwd, plan.path), { force: plan.force, shownAs: plan.path }, produce);
 }
 
-/** On a terminal a table is cut to its width; in a pipe or a file nothing is cut. */
+/** On a terminal a table fits its width and its numbers are rounded for the eye; a pipe or a file gets all. */
 function look(context: CommandContext, plan: OutputPlan): TableLook {
-  return plan.path === undefined && context.stdout.isTerminal ? { width: context.stdout.width } : {};
+  return plan.path === undefined && context.stdout.isTerminal
+    ? { width: context.stdout.width, decimals: 3 }
+    : {};
 }
 
 /** Gathers small pieces, so that a row is not a system call. */

@@ -20,6 +20,7 @@ export const report = defineCommand({
     "Writes pages from run folders (made by score --run) into a new folder: index.html for the batch, with the set and how it was checked, ratings by stratum, sites, samples from the worst on, and what was refused or held back and why; and one page a site, with its result over all samples, its history, and for each sample the rating in plain words, its place on the index scale, the metrics with their thresholds, the animals, how they were counted and drawn, doubts and cautions.\n\nSeveral runs give a site its history. Scores of different sets, or versions of a set, are never put together. A sample that several runs scored with the same set is taken from the last of them.\n\nThe pages need no network and no script, and print on A4 and Letter. Where protected animals were found, coordinates are rounded. A score is no legal determination unless the responsible agency's method was followed by qualified people.",
   operands: [{ name: "<run...>", summary: "Run folders." }],
   options: [folderOption, titleOption, exactPlacesOption, ...MESSAGE_OPTIONS],
+  required: [{ option: folderOption }],
   examples: [
     {
       line: "jartally report run-2023 -o report-2023",

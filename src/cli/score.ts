@@ -62,6 +62,7 @@ export const score = defineCommand({
     ...OUTPUT_OPTIONS,
     ...MESSAGE_OPTIONS,
   ],
+  required: [{ option: referenceOption }],
   examples: [
     {
       line: "jartally score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo",

@@ -92,6 +92,7 @@ export const subsample = defineCommand({
     ...OUTPUT_OPTIONS,
     ...MESSAGE_OPTIONS,
   ],
+  required: [{ option: drawTargetOption }],
   examples: [
     {
       line: "jartally subsample bench-sheet.csv --samples sample-log.csv --names names.csv --target 200 --seed 7",

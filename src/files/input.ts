@@ -1,6 +1,7 @@
-import { join, resolve } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
+import { closestTexts } from "../metrics/closest.ts";
 import { compareCodePoints } from "../model/order.ts";
-import { asFileError, FileError } from "./file-error.ts";
+import { asFileError, FileError, systemCode } from "./file-error.ts";
 import type { FileSystem, OpenFile } from "./file-system.ts";
 import { nodeFileSystem } from "./file-system.ts";
 import { fitsPattern } from "./name-pattern.ts";
@@ -18,6 +19,8 @@ export interface InputFile {
   readonly chunks: () => AsyncIterable<Uint8Array>;
   /** The sheet asked for behind `#`, for a workbook. */
   readonly sheet?: string;
+  /** True for a file that was found in a folder and not named itself. */
+  readonly isFound?: boolean;
 }
 
 /** What `openInputs` needs of the world. */
@@ -55,10 +58,13 @@ export async function openInputs(given: readonly string[], options: OpenOptions)
 
 /** Opens one input, which may not be a folder with several tables. */
 export async function openInput(argument: string, options: OpenOptions): Promise<InputFile> {
-  const [input, second] = await openInputs([argument], options);
-  if (input === undefined || second !== undefined)
-    throw new FileError(argument, "is a directory; name one file");
-  return input;
+  const inputs = await openInputs([argument], options);
+  const [input, second] = inputs;
+  if (input !== undefined && second === undefined) return input;
+  const names = inputs.slice(0, 6).map(({ name }) => name);
+  const what = inputs.some(({ isFound }) => isFound === true) ? "is a directory" : "fits several files";
+  const more = inputs.length > names.length ? ", …" : "";
+  throw new FileError(argument, `${what}; name one file: ${names.join(", ")}${more}`);
 }
 
 async function openArgument(argument: string, cwd: string, fileSystem: FileSystem): Promise<InputFile[]> {
@@ -105,8 +111,26 @@ async function openPath(argument: string, cwd: string, fileSystem: FileSystem): 
     const handle = await fileSystem.openToRead(path);
     return [inputOf(name, sheet, () => readHandle(name, handle))];
   } catch (error) {
+    if (systemCode(error) === "ENOENT") throw await missingFile(name, path, error, fileSystem);
     throw asFileError(name, error);
   }
+}
+
+/** A file that is not there, with the ones beside it that are written nearly so. */
+async function missingFile(
+  name: string,
+  path: string,
+  cause: unknown,
+  fileSystem: FileSystem,
+): Promise<FileError> {
+  const folder = dirname(path);
+  const shownFolder = name.slice(0, name.length - basename(name).length);
+  const members = await fileSystem.list(folder).catch(() => undefined);
+  if (members === undefined && shownFolder !== "")
+    return new FileError(name, `no such file or folder, and no folder ${shownFolder} either`, { cause });
+  const near = closestTexts(basename(path), members ?? []).map((member) => `${shownFolder}${member}`);
+  const question = near.length === 0 ? "" : `; did you mean ${near.join(" or ")}?`;
+  return new FileError(name, `no such file or folder${question}`, { cause });
 }
 
 async function openFolder(
@@ -122,7 +146,8 @@ async function openFolder(
   for (const member of members) {
     const memberPath = join(path, member);
     if ((await fileSystem.facts(memberPath)).kind === "folder") continue;
-    inputs.push(...(await openPath(`${name.replace(/\/+$/, "")}/${member}`, cwd, fileSystem)));
+    const found = await openPath(`${name.replace(/\/+$/, "")}/${member}`, cwd, fileSystem);
+    inputs.push(...found.map((input) => ({ ...input, isFound: true })));
   }
   if (inputs.length === 0) throw new FileError(name, "is a directory without a csv, tsv, txt or xlsx file");
   return inputs;

@@ -20,7 +20,11 @@ export async function checkFolderOf(
     await fileSystem.checkCanMakeIn(dirname(path));
   } catch (error) {
     if (systemCode(error) === "ENOENT")
-      throw new FileError(shownAs, `there is no folder ${dirname(shownAs)} to write it in`, { cause: error });
+      throw new FileError(
+        shownAs,
+        `there is no folder ${dirname(shownAs)} to write it in; make it first (mkdir -p ${dirname(shownAs)}), or choose another place`,
+        { cause: error },
+      );
     throw asFileError(shownAs, error);
   }
 }

@@ -57,7 +57,7 @@ export function findMetric(id: string): MetricEntry | undefined {
 
 /**
  * Ids that a text which is no id may have meant, three at most: entries of which it is another name, then ids
- * that differ in a few letters, then entries that hold all its words.
+ * that differ in a few letters, then entries that hold all its words, then those with a word close to it.
  */
 export function closestMetrics(id: string): string[] {
   const wanted = key(id);
@@ -67,12 +67,21 @@ export function closestMetrics(id: string): string[] {
     const held = new Set([entry.id, ...namesOf(entry)].flatMap((name) => key(name).split("_")));
     return words.length > 0 && words.every((word) => held.has(word));
   });
+  const alike = METRICS.filter(
+    (entry) => words.length === 1 && closestTexts(wanted, entry.id.split("_").filter(isTelling)).length > 0,
+  );
   const ids = [
     ...named.map((entry) => entry.id),
     ...closestTexts(wanted, BY_ID.keys()),
     ...holding.map((entry) => entry.id),
+    ...alike.map((entry) => entry.id),
   ];
   return [...new Set(ids)].slice(0, 3);
+}
+
+/** Short words, such as "of" or "ept", are close to too many others. */
+function isTelling(word: string): boolean {
+  return word.length > 4;
 }
 
 function namesOf(entry: MetricEntry): string[] {

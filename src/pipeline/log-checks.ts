@@ -1,6 +1,7 @@
 import type { FindingSink } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
 import { finding, wholeFile } from "../findings/finding.ts";
+import { closestTexts } from "../metrics/closest.ts";
 import type { SetDefinition } from "../model/reference-set.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, numericFact } from "../model/sample-facts.ts";
@@ -41,16 +42,32 @@ export function stratumOf(
   const only = set.strata.length === 1 ? set.strata[0]?.id : undefined;
   const wanted = forAll ?? only ?? fact(facts, "stratum");
   if (wanted !== undefined && set.strata.some((stratum) => stratum.id === wanted)) return wanted;
-  const known = set.strata.map((stratum) => stratum.id).join(", ");
+  const ids = set.strata.map((stratum) => stratum.id);
   const place = facts === undefined ? sheet : placeOfFact(facts, "stratum");
   const says =
     wanted === undefined
       ? `sample ${sampleId} has no stratum`
       : `sample ${sampleId} has the stratum "${wanted}"`;
-  findings.add(
-    finding("no-stratum", place, { message: `${says}; the set ${set.id} has ${known}`, sampleId }),
-  );
+  const message = `${says}; the set ${set.id} has ${ids.join(", ")}`;
+  const hint = stratumHint(wanted, facts, set, ids);
+  findings.add(finding("no-stratum", place, { message, sampleId, hint }));
   return undefined;
+}
+
+/** Undefined: the usual one. */
+function stratumHint(
+  wanted: string | undefined,
+  facts: SampleFacts | undefined,
+  set: SetDefinition,
+  ids: readonly string[],
+): string | undefined {
+  if (wanted !== undefined) {
+    const [near] = closestTexts(wanted, ids);
+    if (near !== undefined) return `if ${near} is meant, write it so`;
+    return `write the one that fits; if none does, the set is not for this stream: it was made for ${set.region}`;
+  }
+  if (facts !== undefined) return undefined;
+  return "the stratum of a sample stands in the sample log, given with --samples; --stratum gives one for all samples";
 }
 
 /** A doubt when the sample was collected outside the set's season. */
@@ -102,12 +119,14 @@ export function compareWithLog(
   findings: FindingSink,
 ): void {
   const counted = new Set(sheetSamples);
+  const uncounted = [...log.keys()].filter((sampleId) => !counted.has(sampleId));
   for (const sampleId of sheetSamples) {
     if (log.has(sampleId)) continue;
     findings.add(
       finding("not-in-log", placeOfSample(sampleId), {
         message: `sample ${sampleId} has counts but no row in the sample log`,
         sampleId,
+        hint: loggedHint(sampleId, uncounted),
       }),
     );
   }
@@ -124,4 +143,14 @@ export function compareWithLog(
       ),
     );
   }
+}
+
+/** So many samples without counts are compared; a log of many years would take long. */
+const COMPARED = 500;
+
+/** Points at a sample of the log that no sheet has and that is written nearly so; undefined: the usual hint. */
+function loggedHint(sampleId: string, uncounted: readonly string[]): string | undefined {
+  const [near] = closestTexts(sampleId, uncounted.slice(0, COMPARED));
+  if (near === undefined) return undefined;
+  return `if ${near} of the log is meant, write the id the same way in both; otherwise add a row to the log`;
 }

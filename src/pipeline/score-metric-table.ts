@@ -80,7 +80,8 @@ function scoreOne(
   for (const { id, raw } of measured) {
     if (raw.kind !== "missing") continue;
     const message = `${id} of ${sampleId} is missing: the table does not give it`;
-    findings.add(finding("missing-metric", sample.place, { message, sampleId }));
+    const hint = "add the value to the table; the index is empty where the set asks for every metric";
+    findings.add(finding("missing-metric", sample.place, { message, sampleId, hint }));
   }
   const one: ValueCase = { sampleId, facts, stratum, place: sample.place };
   const scored = scoreValues(

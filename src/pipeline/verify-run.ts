@@ -1,4 +1,4 @@
-import { readFile } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { sha256 } from "../files/digest.ts";
 import { asFileError, FileError, systemCode } from "../files/file-error.ts";
@@ -16,6 +16,7 @@ import { RESULT_FILES, RUN_FILES, RUN_README } from "../runs/run-files.ts";
 import type { RunRecord } from "../runs/run-record.ts";
 import { parseRunRecord, runRecordJsonSchema, runRecordText } from "../runs/run-record.ts";
 import type { RunFolder } from "../runs/run-table.ts";
+import { asRunError } from "../runs/run-table.ts";
 import { amendmentsText } from "../runs/stored-amendments.ts";
 import { logFields, logText } from "../runs/stored-log.ts";
 import { namesText } from "../runs/stored-names.ts";
@@ -59,6 +60,7 @@ export interface Verification {
 export async function verifyRun(folder: string, cwd = "."): Promise<Verification> {
   const place = runFolderOf(folder, cwd);
   const verifier = new Verifier(place);
+  if (await verifier.isNoRun()) return verifier.result();
   await verifier.compareChecksums(await hashFolder(place.path, place.shownAs));
   await verifier.workOutAgain();
   return verifier.result();
@@ -96,6 +98,17 @@ class Verifier {
     const isWorkedOut = this.#again.has(file);
     if (!this.#hasChecksums) return isWorkedOut ? "content" : "nothing";
     return isWorkedOut ? "checksum and content" : "checksum";
+  }
+
+  /** Whether the folder has nothing of a run; every file of it would be a difference then, and none worth saying. */
+  async isNoRun(): Promise<boolean> {
+    const members = await readdir(this.#place.path).catch((error: unknown) => {
+      throw asRunError(this.#place, this.#place.shownAs, error);
+    });
+    if (members.includes(RUN_FILES.record) || members.includes(RUN_FILES.checksums)) return false;
+    const message = `this is no run: there is neither ${RUN_FILES.record} nor ${RUN_FILES.checksums} in it`;
+    this.#say("run-unreadable", RUN_FILES.record, message);
+    return true;
   }
 
   async compareChecksums(found: Checksums): Promise<void> {

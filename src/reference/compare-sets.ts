@@ -126,9 +126,14 @@ function entriesOf(set: ReferenceSet): Map<string, Entry> {
   flatten("index", index, (name, text) => say("index", name, text));
   for (const table of [ratings, ...others]) sayRatings(table, say);
   for (const [attribute, choice] of Object.entries(attributes)) {
-    flatten(attribute, choice, (name, text) => say("attribute", name, text));
+    if ("held" in choice) flatten(attribute, choice, (name, text) => say("attribute", name, text));
   }
   for (const [attribute, table] of set.attributes) {
+    // Whether a list stands in the set or among the shared tables is no difference: it holds the same.
+    const { scheme: list, level, min, max, direction, region, sourceId: source } = table.scheme;
+    flatten(attribute, { list, level, min, max, direction, region, source }, (name, text) =>
+      say("attribute", name, text),
+    );
     for (const taxon of [...table.values.keys()].sort(compareCodePoints)) {
       say("value", `${attribute} of ${taxon}`, plain(table.values.get(taxon)?.text ?? ""));
     }

@@ -72,10 +72,20 @@ export async function listSets(places: SetPlaces): Promise<ListedSet[]> {
   return [...found.values()].sort((a, b) => compareCodePoints(a.id, b.id));
 }
 
-/** A word of the id is often all that is remembered: "virginia" for "virginia-family-2003". */
+/** A word of the id is often all that is remembered, and not always to the letter: "virginia", "venaloo". */
 function startingAlike(word: string, ids: readonly string[]): string[] {
   const wanted = word.toLowerCase();
-  return wanted.length < 3 ? [] : ids.filter((id) => id.includes(wanted));
+  if (wanted.length < 3) return [];
+  const holding = ids.filter((id) => id.includes(wanted));
+  return holding.length > 0
+    ? holding
+    : ids.filter(
+        (id) =>
+          closestTexts(
+            wanted,
+            id.split("-").filter((part) => part.length > 3),
+          ).length > 0,
+      );
 }
 
 function isPath(word: string): boolean {

@@ -108,6 +108,14 @@ export function parseRunRecord(text: string): ParsedRecord {
   }
   const parsed = runRecordSchema.safeParse(value);
   if (parsed.success) return { record: parsed.data };
+  const form = z.looseObject({ schema: z.string() }).safeParse(value);
+  if (form.success && form.data.schema !== RUN_SCHEMA) {
+    const by = z.looseObject({ tool: z.looseObject({ version: z.string() }) }).safeParse(value);
+    const writer = by.success ? `, by version ${by.data.tool.version}` : "";
+    return {
+      problem: `it was written in the form ${form.data.schema}${writer}; this version reads ${RUN_SCHEMA}: verify it with the version that wrote it, or score its sheets again`,
+    };
+  }
   const first = parsed.error.issues[0];
   const path = first?.path.map(String).join(".") ?? "";
   const message = first?.message ?? "it has another form";

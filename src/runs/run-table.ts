@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { asFileError, FileError } from "../files/file-error.ts";
+import { asFileError, FileError, systemCode } from "../files/file-error.ts";
 import { delimitedText } from "../files/formats/delimited.ts";
 import { withGuard, withoutGuard } from "../files/formula-guard.ts";
 import { quoted } from "../files/visible-text.ts";
@@ -20,6 +20,13 @@ export function runTableText(header: readonly string[], rows: readonly (readonly
   return delimitedText([header, ...rows.map((row) => row.map(withGuard))], ",");
 }
 
+/** An error of reading a run, where the word given may be a file and no folder at all. */
+export function asRunError(folder: RunFolder, shown: string, error: unknown): unknown {
+  if (systemCode(error) !== "ENOTDIR") return asFileError(shown, error);
+  const reason = "is a file; a run is the folder that score --run leaves, so name the folder";
+  return new FileError(folder.shownAs, reason, { cause: error });
+}
+
 /**
  * Reads a text file of a run.
  *
@@ -31,7 +38,7 @@ export async function readRunText(folder: RunFolder, name: string): Promise<stri
   try {
     bytes = await readFile(join(folder.path, name));
   } catch (error) {
-    throw asFileError(shown, error);
+    throw asRunError(folder, shown, error);
   }
   try {
     return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);

@@ -46,7 +46,13 @@ export async function readAlertsList(
   const read = await readRecords(
     input,
     options,
-    { known: ALERT_COLUMNS, required: ["taxon", "kind"], extra: "ignored", key: "taxon" },
+    {
+      kind: "list of taxa to watch for",
+      known: ALERT_COLUMNS,
+      required: ["taxon", "kind"],
+      extra: "ignored",
+      key: "taxon",
+    },
     // A list may well be empty; that is no doubt about any sample.
     { add: (one) => findings.add(one.code === "no-rows" ? { ...one, severity: "note" } : one) },
     (record) => {

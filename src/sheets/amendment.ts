@@ -50,6 +50,7 @@ export async function readAmendments(
     input,
     options,
     {
+      kind: "list of amendments",
       known: ["sample_id", "taxon", "old_count", "new_count", "reason", "by", "on", "note"],
       required: ["sample_id", "taxon", "old_count", "new_count", "reason"],
       extra: "ignored",

@@ -3,16 +3,19 @@ import type { InputFile } from "../files/input.ts";
 import { openTable } from "../files/table.ts";
 import type { TableReading } from "../files/table-reading.ts";
 import type { FindingSink } from "../findings/collector.ts";
+import { finding, wholeFile } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import type { RowTable } from "../model/rows.ts";
 import { BenchSheetBuilder } from "./bench-sheet-builder.ts";
 import { readCrossTab } from "./bench-sheet-cross-tab.ts";
 import { readLongSheet } from "./bench-sheet-long.ts";
-import { columnKey, matchColumns } from "./columns.ts";
+import { columnKey } from "./column-key.ts";
+import { matchColumns } from "./columns.ts";
 import { findLookAlikeSamples } from "./look-alike-samples.ts";
 import { findRepeatedSheets } from "./repeated-rows.ts";
 import { reportRepeatedTaxa } from "./repeated-taxa.ts";
 import { FACT_COLUMN_NAMES } from "./row-facts.ts";
+import { seenKind } from "./table-kind.ts";
 
 /** A file that was read, with the number of its rows. */
 export interface ReadFile extends FileDigest {
@@ -52,18 +55,41 @@ export async function readBenchSheets(
 ): Promise<BenchSheets> {
   const builder = new BenchSheetBuilder(findings);
   const digests: ReadFile[] = [];
+  const leftOut: string[] = [];
   for (const input of inputs) {
     const table = await openTable(input, options, findings);
+    if (input.isFound === true && leavesOut(table, findings)) {
+      leftOut.push(table.place);
+      await table.digest(); // so that the file is closed
+      continue;
+    }
     builder.table.startFile(table.place);
     const rows = await readSheet(table, builder);
     if (table.isBroken) builder.unreadable = true;
     digests.push({ ...(await table.digest()), rows });
+  }
+  if (digests.length === 0) {
+    for (const place of leftOut) {
+      const message = "the folder given for bench sheets holds none";
+      findings.add(finding("wrong-table", wholeFile(place), { message }));
+    }
+    builder.unreadable = true;
   }
   const repeated = findRepeatedSheets(builder.table);
   for (const { place, fault, sampleId } of [...repeated, ...findLookAlikeSamples(builder.table)])
     builder.fault(place, fault, sampleId);
   reportRepeatedTaxa(builder.table, new Set(repeated.map(({ sampleId }) => sampleId)), findings);
   return { table: builder.table, refused: builder.refused, unreadable: builder.unreadable, digests };
+}
+
+/** A folder of a season holds its log and its list of names too; nobody has named them as sheets. */
+function leavesOut(table: TableReading, findings: FindingSink): boolean {
+  const seen = seenKind(table.header.map((cell) => columnKey(cell.text)));
+  if (seen === undefined || seen.kind === "bench sheet") return false;
+  const place = { file: table.place, line: table.headerLine, column: 0 };
+  const message = `this looks like a ${seen.kind} (${seen.by.join(", ")}) and was left out of the bench sheets`;
+  findings.add(finding("left-out-file", place, { message, hint: seen.hint }));
+  return true;
 }
 
 async function readSheet(table: TableReading, builder: BenchSheetBuilder): Promise<number> {
@@ -74,6 +100,7 @@ async function readSheet(table: TableReading, builder: BenchSheetBuilder): Promi
   const columns = matchColumns(
     table,
     {
+      kind: "bench sheet",
       known: LONG_COLUMNS,
       required: ["sample_id", "taxon", "count"],
       extra: "ignored",

@@ -1,26 +1,13 @@
-import { distance } from "fastest-levenshtein";
 import type { HeaderCell, TableReading } from "../files/table-reading.ts";
-import { lineOf } from "../files/text/records.ts";
 import { quoted } from "../files/visible-text.ts";
 import type { FindingSink } from "../findings/collector.ts";
 import { finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import { cleanCell, isUnusable } from "./cell-text.ts";
+import { columnKey } from "./column-key.ts";
+import { missingColumns } from "./missing-columns.ts";
+import { otherKind, seenKind, type TableKind } from "./table-kind.ts";
 import { unusedColumns } from "./unused-columns.ts";
-
-/** Other writings of a column that can mean nothing else, and that decide which animals count. */
-const SAME_COLUMN: ReadonlyMap<string, string> = new Map([
-  ["stage", "life_stage"],
-  ["lifestage", "life_stage"],
-]);
-
-/** The name of a column as the program compares it: lower case, underscores for blanks and hyphens. */
-export function columnKey(header: string): string {
-  const key = cleanCell(header)
-    .text.toLowerCase()
-    .replace(/[\s-]+/g, "_");
-  return SAME_COLUMN.get(key) ?? key;
-}
 
 /** Which columns a table has. */
 export interface MatchedColumns {
@@ -36,6 +23,8 @@ export interface MatchedColumns {
 
 /** What a kind of table asks of its header. */
 export interface ColumnRules {
+  /** What the table is meant to be; left out where any table with the columns will do. */
+  readonly kind?: TableKind;
   readonly known: readonly string[];
   readonly required: readonly string[];
   /** What a column of another name is: kept out of the way, or data of its own that may not stand twice. */
@@ -90,10 +79,15 @@ export function matchColumns(table: TableReading, rules: ColumnRules, findings: 
   }
   reportPadding(table, findings);
   const missing = table.header.length === 0 ? [] : rules.required.filter((name) => !at.has(name));
-  const further = missing.length === 0 ? undefined : headerHint(table, rules.required);
-  for (const name of missing) {
-    const hint = further ?? closestHint(name, extra);
-    report("missing-column", 0, missingMessage(name, table.header), true, hint);
+  const keys = [...seen.keys()];
+  const seenAs = missing.length > 0 ? seenKind(keys) : otherKind(keys, rules.kind);
+  if (rules.kind !== undefined && seenAs !== undefined && seenAs.kind !== rules.kind) {
+    const message = `this looks like a ${seenAs.kind} (${seenAs.by.join(", ")}), and a ${rules.kind} is wanted here`;
+    report("wrong-table", 0, message, true, seenAs.hint);
+    isUsable = false;
+  } else if (missing.length > 0) {
+    const { message, hint } = missingColumns(table, missing, rules.required, extra);
+    report("missing-column", 0, message, true, hint);
     isUsable = false;
   }
   if (isUsable && rules.doubtsNearNames === true) {
@@ -107,39 +101,6 @@ export function matchColumns(table: TableReading, rules: ColumnRules, findings: 
     }
   }
   return { at, extra, nameless, isUsable };
-}
-
-function missingMessage(name: string, header: readonly HeaderCell[]): string {
-  const names = header.filter((cell) => cell.text !== "").map((cell) => quoted(cell.text, 30).slice(1, -1));
-  const shown = names.length > 12 ? `${names.slice(0, 12).join(", ")}, …` : names.join(", ");
-  return `there is no column "${name}"; the columns are ${shown}`;
-}
-
-/** Points at a header row further down, below a title or remarks; never takes it by itself. */
-function headerHint(table: TableReading, required: readonly string[]): string | undefined {
-  const { rows, lines } = table.ahead;
-  const at = rows.slice(0, 30).findIndex((row) => {
-    const keys = row.map(columnKey);
-    // A cross-tab sheet has only the taxon and samples.
-    const isCrossTab = keys.includes("taxon") && keys.filter((key) => key !== "").length > 1;
-    return required.every((name) => keys.includes(name)) || (required.includes("taxon") && isCrossTab);
-  });
-  if (at < 0) return undefined;
-  return `line ${lineOf(lines, at)} looks like the header; delete the lines above it`;
-}
-
-/** Points at a header that is likely meant; never takes it by itself. */
-function closestHint(name: string, extra: readonly HeaderCell[]): string | undefined {
-  let closest: string | undefined;
-  let least = Math.max(2, Math.floor(name.length / 3)) + 1;
-  for (const cell of extra) {
-    const far = distance(name, columnKey(cell.text));
-    if (far < least) {
-      least = far;
-      closest = cell.text;
-    }
-  }
-  return closest === undefined ? undefined : `if ${quoted(closest, 30)} is meant, call it ${name}`;
 }
 
 function reportPadding(table: TableReading, findings: FindingSink): void {

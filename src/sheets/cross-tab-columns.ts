@@ -3,7 +3,7 @@ import { quoted } from "../files/visible-text.ts";
 import { finding } from "../findings/finding.ts";
 import type { BenchSheetBuilder } from "./bench-sheet-builder.ts";
 import { cleanCell, isUnusable } from "./cell-text.ts";
-import { columnKey } from "./columns.ts";
+import { columnKey } from "./column-key.ts";
 import { FACT_COLUMN_NAMES } from "./row-facts.ts";
 
 /** Columns of cross-tab sheets that are no samples, by their keys. */

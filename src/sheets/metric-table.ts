@@ -6,7 +6,8 @@ import type { FindingCode } from "../findings/register.ts";
 import type { Exact } from "../model/exact.ts";
 import { equalExact, parseDecimal } from "../model/exact.ts";
 import type { ReadFile, SheetOptions } from "./bench-sheet.ts";
-import { columnKey, type MatchedColumns } from "./columns.ts";
+import { columnKey } from "./column-key.ts";
+import type { MatchedColumns } from "./columns.ts";
 import { readRecords, type SheetRecord } from "./records.ts";
 import { parseNumber } from "./values.ts";
 
@@ -67,6 +68,7 @@ export async function readMetricTable(
       input,
       options,
       {
+        kind: "table of metric values",
         known: ["sample_id", "metric", "value", "stratum"],
         required: ["sample_id"],
         extra: "data",

@@ -38,6 +38,7 @@ export async function readNamesList(
     input,
     options,
     {
+      kind: "list of names",
       known: ["sheet_name", "accepted_name", "note"],
       required: ["sheet_name", "accepted_name"],
       extra: "ignored",

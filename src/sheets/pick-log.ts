@@ -43,6 +43,7 @@ export async function readPickLog(
     input,
     options,
     {
+      kind: "pick log",
       known: ["sample_id", "level", "grid", "picked", "portion", "sorter", "order", "note"],
       required: ["sample_id", "level", "grid", "picked"],
       extra: "ignored",

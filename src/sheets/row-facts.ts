@@ -1,4 +1,5 @@
 import { quoted } from "../files/visible-text.ts";
+import { didYouMean } from "../metrics/closest.ts";
 import type { LifeStage } from "../model/life-stage.ts";
 import { LIFE_STAGES, parseLifeStage } from "../model/life-stage.ts";
 import type { RareFacts } from "../model/rows.ts";
@@ -37,7 +38,7 @@ const FACT_COLUMNS: readonly FactColumn[] = [
       if (stage === undefined)
         return {
           code: "unknown-life-stage",
-          message: `life stage ${quoted(text)} is not known; the stages are ${LIFE_STAGES.join(", ")}`,
+          message: `life stage ${quoted(text)} is not known${didYouMean(text, LIFE_STAGES)}`,
         };
       draft.stage = stage;
       return undefined;

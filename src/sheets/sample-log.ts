@@ -4,7 +4,8 @@ import type { FindingSink } from "../findings/collector.ts";
 import type { FindingCode } from "../findings/register.ts";
 import { LOG_COLUMNS, type LogColumn, type SampleFacts } from "../model/sample-facts.ts";
 import type { ReadFile, SheetOptions } from "./bench-sheet.ts";
-import { columnKey, type MatchedColumns } from "./columns.ts";
+import { columnKey } from "./column-key.ts";
+import type { MatchedColumns } from "./columns.ts";
 import { logValueFault } from "./log-values.ts";
 import { readRecords, type SheetRecord } from "./records.ts";
 
@@ -40,7 +41,14 @@ export async function readSampleLog(
   const read = await readRecords(
     input,
     options,
-    { known: LOG_COLUMNS, required: ["sample_id"], extra: "data", doubtsNearNames: true, key: "sample_id" },
+    {
+      kind: "sample log",
+      known: LOG_COLUMNS,
+      required: ["sample_id"],
+      extra: "data",
+      doubtsNearNames: true,
+      key: "sample_id",
+    },
     findings,
     (record, columns, place) => {
       layout ??= layoutOf(columns);

@@ -72,7 +72,13 @@ export async function readScoresTable(
   const read = await readRecords(
     input,
     options,
-    { known: [...WIDE, ...LONG], required: ["sample_id"], extra: "data", key: "sample_id" },
+    {
+      kind: "table of scores",
+      known: [...WIDE, ...LONG],
+      required: ["sample_id"],
+      extra: "data",
+      key: "sample_id",
+    },
     findings,
     (record, columns) => {
       const isLong = LONG.slice(0, 3).every((column) => columns.at.has(column));

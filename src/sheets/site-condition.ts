@@ -46,6 +46,7 @@ export async function readSiteConditions(
     input,
     options,
     {
+      kind: "table of site conditions",
       known: ["sample_id", "site_id", "condition", "stratum", "note"],
       required: ["condition"],
       extra: "ignored",

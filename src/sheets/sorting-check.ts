@@ -43,6 +43,7 @@ export async function readSortingChecks(
     input,
     options,
     {
+      kind: "sheet of sorting checks",
       known: ["sample_id", "sorted_count", "recovered_count", "fraction_checked", "sorter", "note"],
       required: ["sample_id", "sorted_count", "recovered_count"],
       extra: "ignored",

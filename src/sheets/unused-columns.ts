@@ -28,6 +28,30 @@ const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
   ["stationid", "site_id"],
   ["area", "area_sampled_m2"],
   ["mesh", "mesh_um"],
+  ["sample", "sample_id"],
+  ["samplenumber", "sample_id"],
+  ["sampleno", "sample_id"],
+  ["samplecode", "sample_id"],
+  ["taxonname", "taxon"],
+  ["taxa", "taxon"],
+  ["scientificname", "taxon"],
+  ["species", "taxon"],
+  ["organism", "taxon"],
+  ["animal", "taxon"],
+  ["name", "taxon"],
+  ["number", "count"],
+  ["no", "count"],
+  ["n", "count"],
+  ["abundance", "count"],
+  ["individuals", "count"],
+  ["total", "count"],
+  ["quantity", "count"],
+  ["sorted", "sorted_count"],
+  ["recovered", "recovered_count"],
+  ["found", "recovered_count"],
+  ["missed", "recovered_count"],
+  ["nameonsheet", "sheet_name"],
+  ["acceptedname", "accepted_name"],
 ]);
 
 /** A column that is not read, and the known one that is likely meant. */
@@ -48,10 +72,12 @@ export function unusedColumns(
   keys: ReadonlyMap<string, unknown>,
 ): UnusedColumn[] {
   const open = known.filter((name) => !keys.has(name));
-  return extra.map((cell) => ({ cell, meant: meantColumn(lettersOf(cell.text), open) }));
+  return extra.map((cell) => ({ cell, meant: meantColumn(cell.text, open) }));
 }
 
-function meantColumn(letters: string, open: readonly string[]): string | undefined {
+/** The known column that a header likely means, among those that are open. */
+export function meantColumn(header: string, open: readonly string[]): string | undefined {
+  const letters = lettersOf(header);
   const word = OTHER_WORDS.get(letters);
   if (word !== undefined) return open.includes(word) ? word : undefined;
   if (letters.length < 4) return undefined;

@@ -82,14 +82,29 @@ export function parseIsoDate(text: string): { readonly date: string } | Misread 
 }
 
 function dateHint(text: string): string {
-  if (/^\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}$/.test(text))
-    return "write year-month-day, for instance 2024-07-06: day and month cannot be told apart here";
+  const parts = /^(\d{1,2})[/.-](\d{1,2})[/.-](\d{4}|\d{2})$/.exec(text);
+  if (parts !== null) return turnedDateHint(parts);
   if (/^\d{5}(?:\.\d+)?$/.test(text))
     return "this is the day number of a spreadsheet; format the column as a date, or write year-month-day";
   if (/^\d{4}-\d{1,2}-\d{1,2}$/.test(text))
     return "write month and day with two digits, for instance 2024-07-06";
   if (/^\d{8}$/.test(text)) return "write it with hyphens, for instance 2024-07-06";
   return "write year-month-day, for instance 2024-07-06";
+}
+
+/** Day and month in either order. Which one it is cannot be guessed, but the dates that it may be can be named. */
+function turnedDateHint([, first = "", second = "", year = ""]: RegExpExecArray): string {
+  const usual = "write year-month-day, for instance 2024-07-06";
+  if (year.length === 2) return `${usual}: day, month and year cannot be told apart here`;
+  const dates = [
+    [first, second],
+    [second, first],
+  ]
+    .map(([month = "", day = ""]) => `${year}-${month.padStart(2, "0")}-${day.padStart(2, "0")}`)
+    .filter((date) => "date" in parseIsoDate(date));
+  const [one, other = one] = dates;
+  if (one === undefined) return usual;
+  return one === other ? `write ${one}` : `write ${one} or ${other}: day and month cannot be told apart here`;
 }
 
 function daysIn(year: number, month: number): number {

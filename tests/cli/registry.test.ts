@@ -36,6 +36,10 @@ describe("every command", () => {
       expect(option.flags).toMatch(/^(-\w, )?--[a-z]+(-[a-z]+)*( [<[][a-z|0-9.]+[>\]])?$/);
       expect(option.flags.includes(" <") || option.flags.includes(" [")).toBe(option.isSwitch !== true);
     }
+    for (const { option } of command.required ?? []) {
+      expect(command.options).toContain(option);
+      expect(commandHelp(command, path)).toMatch(/\bRequired\b/);
+    }
     for (const line of commandHelp(command, path).split("\n"))
       expect(line.length, line).toBeLessThanOrEqual(80);
   });
@@ -44,6 +48,23 @@ describe("every command", () => {
     const asked = runJartally([...path, "--help"]);
     expect(asked).toEqual({ status: 0, stdout: commandHelp(command, path), stderr: "" });
     if (path.length === 1) expect(runJartally(["help", ...path])).toEqual(asked);
+  });
+
+  it.each(
+    EVERY.flatMap(([name, command, path]) =>
+      (command.required ?? [])
+        .filter(({ unless }) => unless === undefined)
+        .map(({ option }) => [name, option.flags.replace(/^-\w, | <.*$/g, ""), command, path] as const),
+    ),
+  )("%s without the required %s is wrong usage that names it", (_, flag, command, path) => {
+    const cwd = demoFolder();
+    const [, ...words] = command.examples[0]?.line.split(" ") ?? [];
+    const at = words.findIndex((word) => word === flag || (flag === "--output" && word === "-o"));
+    expect(at).toBeGreaterThan(0);
+    for (const earlier of command.examples[0]?.after ?? []) runJartally(earlier.split(" ").slice(1), { cwd });
+    const result = runJartally([...words.slice(0, at), ...words.slice(at + 2)], { cwd });
+    expect([result.status, result.stderr.includes(flag)], result.stderr).toEqual([2, true]);
+    expect(path.length).toBeGreaterThan(0);
   });
 
   const examples = EVERY.flatMap(([name, command]) =>

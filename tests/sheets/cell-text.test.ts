@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { withGuard, withoutGuard } from "../../src/files/formula-guard.ts";
 import { quoted, visibleText } from "../../src/files/visible-text.ts";
 import { cleanCell, isUnusable, ownText } from "../../src/sheets/cell-text.ts";
-import { columnKey } from "../../src/sheets/columns.ts";
+import { columnKey } from "../../src/sheets/column-key.ts";
 import { readSheets } from "../helpers/reading.ts";
 
 describe("text cells", () => {

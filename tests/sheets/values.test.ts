@@ -41,8 +41,15 @@ describe("dates", () => {
     ["2023-02-29", "2023-02 has the days 01 to 28"],
     ["1900-02-29", "1900-02 has the days 01 to 28"],
     ["2024-13-01", "there is no month 13"],
-    ["7/6/2024", "write year-month-day, for instance 2024-07-06: day and month cannot be told apart here"],
-    ["07.06.24", "write year-month-day, for instance 2024-07-06: day and month cannot be told apart here"],
+    ["7/6/2024", "write 2024-07-06 or 2024-06-07: day and month cannot be told apart here"],
+    ["13.06.2024", "write 2024-06-13"],
+    ["06/13/2024", "write 2024-06-13"],
+    ["6/6/2024", "write 2024-06-06"],
+    ["31/31/2024", "write year-month-day, for instance 2024-07-06"],
+    [
+      "07.06.24",
+      "write year-month-day, for instance 2024-07-06: day, month and year cannot be told apart here",
+    ],
     [
       "45450",
       "this is the day number of a spreadsheet; format the column as a date, or write year-month-day",

@@ -30,7 +30,11 @@ export const targetOption = defineOption<number | null>({
   parse: (word) => {
     if (word === "none") return null;
     const target = parseWholeNumber(word);
-    if (target === 0) throw new UsageError("the target must be at least 1 (or 'none')");
+    if (target === 0)
+      throw new UsageError(
+        "a draw of 0 animals would score nothing",
+        "--target none draws nothing and scores every animal",
+      );
     return target;
   },
 });

@@ -49,6 +49,7 @@ export const duplicates = defineCommand({
     ...OUTPUT_OPTIONS,
     ...MESSAGE_OPTIONS,
   ],
+  required: [{ option: logOption, unless: "when --samples names the log" }],
   examples: [
     {
       line: "jartally qc duplicates qc-scores.csv --log qc-duplicates-log.csv",

@@ -63,7 +63,7 @@ export async function finishQuality(
   const forPerson = (table: QualityTable) => painted(compact(table), paint);
   await write(plan.format === "table" ? forPerson(asked) : asked);
   if (plan.format === "table" && plan.path === undefined && output.table === undefined) {
-    for (const table of run.tables.filter((one) => one !== asked && one.rows.length > 0)) {
+    for (const table of run.tables.filter((one) => one !== asked && isTelling(one))) {
       const rest = table.rows.length - MOST_ROWS;
       await context.stdout.write(`\n${table.title}\n`);
       await write(forPerson({ ...table, rows: table.rows.slice(0, MOST_ROWS) }));
@@ -82,6 +82,11 @@ export async function finishQuality(
   }
   const isNo = run.outcome === "fail" || run.outcome === "undecided";
   return worst(exit, isNo ? EXIT.no : EXIT.done);
+}
+
+/** Without a log there are no lots and no months, and a group without a name says nothing. */
+function isTelling({ rows }: QualityTable): boolean {
+  return rows.some(([name]) => name !== null && name !== "");
 }
 
 /** Two decimals are what a person reads; files keep every digit. */

@@ -42,8 +42,10 @@ export async function compareReference(
   if (options.get(quietOption) !== true) {
     const [a, b] = [first.definition, second.definition];
     const many = differences.length === 1 ? "1 difference" : `${differences.length} differences`;
+    const isTold = differences.length > 0 && differences.every(({ part }) => part === "about");
+    const what = isTold ? ", all in what they say of themselves: they score alike" : "";
     await context.stderr.write(
-      `${many} between ${a.id} ${a.version} (first) and ${b.id} ${b.version} (second)\n`,
+      `${many} between ${a.id} ${a.version} (first) and ${b.id} ${b.version} (second)${what}\n`,
     );
   }
   return exit;

@@ -13,7 +13,10 @@ import { planOutput, writeTable } from "../output.ts";
 import { setPlaces } from "./places.ts";
 
 const text = (name: string): OutputColumn => ({ name, kind: "text" });
-const BRIEF = ["set", "verification", "region", "level", "title"].map(text);
+const BRIEF = ["set", "takes", "verification", "region", "level", "title"].map(text);
+/** A terminal of 80 columns has room for these; reference show tells the rest of one set. */
+const NARROW = new Set(["set", "takes", "verification", "title"]);
+const WIDE_TERMINAL = 140;
 const FULL = [
   "set",
   "version",
@@ -29,6 +32,7 @@ const FULL = [
   "sources",
   "folder",
   "summary",
+  "takes",
 ].map(text);
 
 /** The work of `reference list`. A set that cannot be read is a finding, and the others are listed. */
@@ -38,15 +42,19 @@ export async function listReferenceSets(context: CommandContext, options: Option
   const rows: OutputRow[] = [];
   const files: string[] = [];
   const isBrief = plan.format === "table";
+  const isNarrow =
+    plan.path === undefined && context.stdout.isTerminal && context.stdout.width < WIDE_TERMINAL;
+  const isShown = BRIEF.map(({ name }) => !isNarrow || NARROW.has(name));
+  const brief = <T>(all: readonly T[]): T[] => all.filter((_, at) => isShown[at]);
   for (const { folder } of await listSets(setPlaces(context.cwd))) {
     const file = await readSetFile(folder, "set.json");
     files.push(file.shownAs);
     const definition = readDefinition(file, findings)?.definition;
     if (definition !== undefined)
-      rows.push(isBrief ? briefRow(definition) : fullRow(definition, folder.shownAs));
+      rows.push(isBrief ? brief(briefRow(definition)) : fullRow(definition, folder.shownAs));
   }
   await writeTable(context, plan, {
-    columns: isBrief ? BRIEF : FULL,
+    columns: isBrief ? brief(BRIEF) : FULL,
     rows,
     envelope: { schema: "jartally/reference-sets@1", inputs: [] },
   });
@@ -54,7 +62,7 @@ export async function listReferenceSets(context: CommandContext, options: Option
 }
 
 function briefRow(set: SetDefinition): OutputRow {
-  return [set.id, set.verification, set.region, levelText(set), set.title];
+  return [set.id, takes(set), set.verification, set.region, levelText(set), set.title];
 }
 
 function fullRow(set: SetDefinition, folder: string): OutputRow {
@@ -73,5 +81,12 @@ function fullRow(set: SetDefinition, folder: string): OutputRow {
     set.sources.join(" "),
     folder,
     set.summary,
+    takes(set),
   ];
+}
+
+/** What a set can be given as it is shipped: without the method's own attribute list it cannot work from counts. */
+function takes(set: SetDefinition): string {
+  const lacksList = Object.values(set.attributes).some((choice) => choice !== undefined && "held" in choice);
+  return lacksList ? "metric values" : "counts";
 }

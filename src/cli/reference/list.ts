@@ -6,7 +6,7 @@ export const list = defineCommand({
   name: "list",
   summary: "the sets that can be used by their id",
   description:
-    "Lists the sets of the package and those in reference-tables/sets of the current folder: what each is, its region and level, how many animals it counts, and how its numbers were checked: 'checked' (records published with their answers reproduce), 'transcribed' (read in the publication), 'memory' (recalled, at least in part: check before use) or 'invented'.",
+    "Lists the sets of the package and those in reference-tables/sets of the current folder: what each is, its region and level, how many animals it counts, whether it takes counts or (its attribute list being not held) only metric values (score --from metrics, or a stand-in list with --attributes), and how its numbers were checked: 'checked' (records published with their answers reproduce), 'transcribed' (read in the publication), 'memory' (recalled, at least in part: check before use) or 'invented'.",
   operands: [],
   options: [...OUTPUT_OPTIONS, ...MESSAGE_OPTIONS],
   examples: [{ line: "jartally reference list", explains: "One line a set." }],

@@ -15,6 +15,7 @@ export const newSet = defineCommand({
     "Copies a set into a new folder that stands alone: every attribute value it uses is in its taxa.csv, every source in its sources.csv, and the JSON Schema of set.json lies beside it, so that an editor completes and checks what is typed. The last name of the folder becomes the id of the set. A folder that is there already is never touched.",
   operands: [{ name: "<dir>", summary: "The new folder." }],
   options: [fromOption, ...MESSAGE_OPTIONS],
+  required: [{ option: fromOption }],
   examples: [
     {
       line: "jartally reference new my-own-index --from vennaloo-demo",

@@ -34,8 +34,10 @@ export interface Envelope {
 
 /** How a table is shown to a person; other formats do not look at it. */
 export interface TableLook {
-  /** Columns of the terminal; text that does not fit is cut. No limit when left out. */
+  /** Columns of the terminal; text that does not fit is wrapped. No limit when left out. */
   readonly width?: number | undefined;
+  /** Decimals that numbers are rounded to for the eye; all their digits when left out. */
+  readonly decimals?: number | undefined;
   /** Colours a cell of the header, given with its padding. */
   readonly paintHeader?: ((cell: string) => string) | undefined;
 }

@@ -6,20 +6,38 @@ export function shownWidth(text: string): number {
   return /^[ -~]*$/.test(text) ? text.length : stringWidth(text);
 }
 
-/** Cuts a text to a width; what was cut is marked by … at the end. */
-export function cutToWidth(text: string, width: number): string {
-  if (shownWidth(text) <= width) return text;
-  if (width < 1) return "";
-  let kept = "";
-  let used = 0;
-  // Marks that stand on the character before them go with it.
-  for (const [character] of text.matchAll(/.\p{M}*/gsu)) {
-    const wide = shownWidth(character);
-    if (used + wide > width - 1) break;
-    kept += character;
-    used += wide;
+/** Breaks a text at its blanks into lines of at most a width; a word that is longer is broken where the line ends. */
+export function wrapToWidth(text: string, width: number): string[] {
+  if (shownWidth(text) <= width || width < 1) return [text];
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ").flatMap((one) => brokenWord(one, width))) {
+    const longer = line === "" ? word : `${line} ${word}`;
+    if (shownWidth(longer) <= width) line = longer;
+    else {
+      lines.push(line);
+      line = word;
+    }
   }
-  return `${kept}…`;
+  return [...lines, line];
+}
+
+/** Broken behind a hyphen, a slash or an underscore where there is one in the second half of the line. */
+function brokenWord(word: string, width: number): string[] {
+  const parts: string[] = [];
+  let rest = word;
+  while (shownWidth(rest) > width) {
+    let kept = "";
+    for (const [character] of rest.matchAll(/.\p{M}*/gsu)) {
+      if (kept !== "" && shownWidth(kept + character) > width) break;
+      kept += character;
+    }
+    const joint = Math.max(...["-", "/", "_", ",", ";"].map((mark) => kept.lastIndexOf(mark))) + 1;
+    if (joint > kept.length / 2) kept = kept.slice(0, joint);
+    parts.push(kept);
+    rest = rest.slice(kept.length);
+  }
+  return rest === "" ? parts : [...parts, rest];
 }
 
 /** Fills a text with blanks up to a width. */

@@ -76,7 +76,7 @@ export const RUN_CODES = [
     severity: "error",
     meaning:
       "The folder cannot be read as a run: a file is missing, or does not have the form of a run's file.",
-    hint: "a run folder is made by score --run; take it from where it was filed",
+    hint: "score --run makes a run folder; name that folder, or take the run from where it was filed",
     example: "run-2024/run.json:0:0 error run-unreadable run.json cannot be read as a run: it is no JSON",
   }),
 ] as const;

@@ -39,7 +39,7 @@ export const SCORE_CODES = [
     code: "missing-metric",
     severity: "warning",
     meaning: "A metric cannot be computed for a sample.",
-    hint: "the message says what it lacks",
+    hint: "the cell stays empty, and where the set asks for the metric the index does too; jartally explain with --sample and --metric shows what was looked at",
     example: "sheet.csv:2:1 warning missing-metric tolerance_index of VN-03: no animal has a tolerance value",
   }),
   defineFinding({

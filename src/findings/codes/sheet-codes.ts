@@ -11,6 +11,23 @@ export const SHEET_CODES = [
       'sheet.csv:1:0 error missing-column there is no column "count"; the columns are sample_id, taxon, n',
   }),
   defineFinding({
+    code: "wrong-table",
+    severity: "error",
+    meaning:
+      "The columns are those of another kind of table than the one wanted: a log in the place of a sheet.",
+    hint: "give each file in its place; jartally help COMMAND names them",
+    example:
+      "sample-log.csv:1:0 error wrong-table this looks like a sample log (site_id, collected_on, stratum), and a bench sheet is wanted here",
+  }),
+  defineFinding({
+    code: "left-out-file",
+    severity: "note",
+    meaning: "A folder was given for bench sheets, and a file in it is a table of another kind.",
+    hint: "nothing to do if the folder is meant",
+    example:
+      "season/sample-log.csv:1:0 note left-out-file this looks like a sample log and was left out of the sheets",
+  }),
+  defineFinding({
     code: "duplicate-header",
     severity: "error",
     meaning:

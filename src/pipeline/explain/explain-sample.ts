@@ -2,6 +2,7 @@ import { fractionSorted } from "../../model/sample-facts.ts";
 import type { PreparedSample } from "../prepare-sample.ts";
 import { SamplePreparer } from "../prepare-sample.ts";
 import { referencesFor } from "../reference-samples.ts";
+import type { Pile } from "../sample-piles.ts";
 import type { Batch, ScoringChoices } from "../score-batch.ts";
 import { walkSample } from "../walk-sample.ts";
 import { indexStory } from "./index-story.ts";
@@ -46,11 +47,17 @@ export function explainSample(
   };
 }
 
+/** The sheet's own spelling, where rows of other spellings were summed into the pile that of its first row. */
+function writtenName({ key, rows }: Pile, { names, table }: Batch): string {
+  const [first] = rows;
+  return first === undefined ? (names.keyNames[key] ?? "") : table.names.textOf(table.nameAt(first)).trim();
+}
+
 function drawStory(prepared: PreparedSample & { readonly kind: "ready" }, batch: Batch): DrawStory {
   const { drawn, one } = prepared;
   const piles = drawn.piles.map(
     ({ pile, count }): PileStory => ({
-      name: batch.names.keyNames[pile.key] ?? "",
+      name: writtenName(pile, batch),
       stage: pile.stage,
       largeRare: pile.largeRare,
       before: pile.count,

@@ -29,7 +29,7 @@ export interface RowStory {
 
 /** Animals of one name and stage before and after the draw. */
 export interface PileStory {
-  /** The name as the draw orders it. */
+  /** The name as the sheet has it. The draw orders by its normalised form. */
   readonly name: string;
   readonly stage: LifeStage;
   readonly largeRare: boolean;

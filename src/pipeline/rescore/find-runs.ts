@@ -4,6 +4,7 @@ import { asFileError, FileError, systemCode } from "../../files/file-error.ts";
 import { compareCodePoints } from "../../model/order.ts";
 import { RUN_FILES } from "../../runs/run-files.ts";
 import type { RunFolder } from "../../runs/run-table.ts";
+import { asRunError } from "../../runs/run-table.ts";
 import { runFolderOf } from "../open-run.ts";
 
 /**
@@ -30,7 +31,7 @@ async function runsIn(place: RunFolder): Promise<RunFolder[]> {
   try {
     names = (await readdir(place.path)).sort(compareCodePoints);
   } catch (error) {
-    throw asFileError(place.shownAs, error);
+    throw asRunError(place, place.shownAs, error);
   }
   const runs: RunFolder[] = [];
   for (const name of names) {

@@ -1,7 +1,8 @@
 import { resolve } from "node:path";
 import type { Finding } from "../../findings/finding.ts";
-import type { SheetSource } from "../score-samples.ts";
-import { openSource } from "../score-samples.ts";
+import { checkRequest } from "../library/request.ts";
+import type { SheetSource } from "../library/sources.ts";
+import { openOptional } from "../library/sources.ts";
 import type { ComparedSample } from "./compare.ts";
 import { findRuns } from "./find-runs.ts";
 import { writeRescored } from "./new-run.ts";
@@ -59,14 +60,26 @@ export interface RescoredBatch {
  * @example
  * const { samples, summary } = await rescoreSamples({ runs: ["run-2023"], reference: "my-set-2" });
  *
- * @throws FileError when a folder is no run, a file cannot be read or the new run not be written; UnknownSetError,
+ * @throws RequestError for a request that cannot be met; FileError when a folder is no run, a file cannot be read or the new run not be written; UnknownSetError,
  *   UnknownClassesError
  */
 export async function rescoreSamples(request: RescoreSamplesRequest): Promise<RescoredBatch> {
+  checkRequest<RescoreSamplesRequest>("rescoreSamples", request, {
+    runs: "texts!",
+    reference: "text",
+    amend: "source",
+    names: "source",
+    attributes: "texts",
+    classes: "text",
+    target: "number",
+    stratum: "text",
+    run: "text",
+    cwd: "text",
+  });
   const cwd = request.cwd ?? ".";
   const { reference, attributes, classes, target, stratum } = request;
-  const amend = request.amend === undefined ? undefined : await openSource(request.amend, cwd);
-  const names = request.names === undefined ? undefined : await openSource(request.names, cwd);
+  const amend = await openOptional(request.amend, cwd);
+  const names = await openOptional(request.names, cwd);
   const changes = { reference, attributes, classes, target, stratum, amend, names, cwd };
   const { runs, refused, inputs, findings } = await rescoreRuns(await findRuns(request.runs, cwd), changes);
   if (request.run !== undefined && refused.length === 0)

@@ -200,12 +200,76 @@ describe("formats of output", () => {
     expect(written).not.toMatch(/[\x00-\x09\x0b-\x1f\x7f]/);
   });
 
-  it("table cuts text to the width of the terminal, marks the cut, and never cuts a number", async () => {
+  it("table wraps text to the width of the terminal, and never breaks a number or the first column", async () => {
     const rows: OutputRow[] = [["S1", 123456.789, "a very long note that does not fit at all"]];
     const lines = (await write("table", rows, COLUMNS, { width: 40 })).split("\n");
     // 7 for sample_ over id, 10 for the number, two gaps of 2: 19 are left for the note.
-    expect(lines[3]).toBe("S1       123456.789  a very long note t…");
+    expect(lines.slice(3)).toEqual([
+      "S1       123456.789  a very long note",
+      "                     that does not fit",
+      "                     at all",
+      "",
+    ]);
     for (const line of lines) expect([...line].length).toBeLessThanOrEqual(40);
+  });
+
+  it("table breaks a word that is longer than its column, behind a joint where there is one", async () => {
+    const rows: OutputRow[] = [["S1", 1, "reference-tables/sets/abcdefghijklmnop"]];
+    const lines = (await write("table", rows, COLUMNS, { width: 34 })).split("\n");
+    const notes = lines.slice(3, -1).map((line) => line.slice(line.indexOf("  ", 4)).trim());
+    expect(notes.join("").replaceAll("1  ", "")).toBe("reference-tables/sets/abcdefghijklmnop");
+    expect(notes.length).toBeGreaterThan(1);
+    for (const line of lines) expect([...line].length).toBeLessThanOrEqual(34);
+  });
+
+  it("table leaves out text columns with nothing in them before it wraps, and says which", async () => {
+    const columns: OutputColumn[] = [
+      { name: "sample_id", kind: "text" },
+      { name: "flags", kind: "text" },
+      { name: "index", kind: "number" },
+      { name: "why", kind: "text" },
+    ];
+    const written = await write("table", [["S1", "", 3, "no"]], columns, { width: 22 });
+    expect(written).toBe(
+      "sample_id  index  why\n─────────  ─────  ───\nS1             3  no\nnothing in flags\n",
+    );
+    expect(await write("table", [["S1", "", 3, "no"]], columns, { width: 80 })).toContain("flags");
+  });
+
+  it("table becomes a list when it does not fit side by side", async () => {
+    const rows: OutputRow[] = [
+      ["S1", 123456.789, "a very long note that does not fit at all"],
+      ["S2", 2, ""],
+    ];
+    expect(await write("table", rows, COLUMNS, { width: 22 })).toBe(
+      [
+        "sample_id  S1",
+        "index      123456.789",
+        "note       a very long note",
+        "           that does not fit at",
+        "           all",
+        "",
+        "sample_id  S2",
+        "index      2",
+        "",
+      ].join("\n"),
+    );
+  });
+
+  it("table rounds numbers for the eye when it is told to, and small ones to digits that count", async () => {
+    const rows: OutputRow[] = [
+      ["S1", 4.55614973262, ""],
+      ["S2", 0.000123456, ""],
+      ["S3", 123456.78949, ""],
+      ["S4", -0.00001, ""],
+    ];
+    const shown = async (decimals?: number) =>
+      (await write("table", rows, COLUMNS, { decimals }))
+        .split("\n")
+        .slice(2, -1)
+        .map((line) => line.split(/ +/)[1]);
+    expect(await shown(3)).toEqual(["4.556", "0.000123", "123456.789", "-0.00001"]);
+    expect(await shown()).toEqual(["4.55614973262", "0.000123456", "123456.78949", "-0.00001"]);
   });
 
   it("table breaks long names at their underscores before it cuts anything", async () => {
