@@ -75,7 +75,7 @@ const OTHER_DELIMITERS: readonly (readonly [RegExp, string])[] = [
 function otherDelimiter({ header }: TableReading): string | undefined {
   const [only, second] = header;
   if (only === undefined || second !== undefined) return undefined;
-  const found = OTHER_DELIMITERS.find(([mark]) => only.text.split(mark).length > 2);
+  const found = OTHER_DELIMITERS.find(([mark]) => only.raw.trim().split(mark).length > 2);
   if (found === undefined) return undefined;
   return `the cells seem to be parted by ${found[1]}: save the sheet again with commas, semicolons or tabs between them`;
 }

@@ -91,12 +91,25 @@ describe("score", () => {
   });
 
   it("groups repeats of a finding", () => {
-    const rows = Array.from({ length: 9 }, (_, at) => `S${at},Betis,5`);
+    const names = [
+      "Betis",
+      "Cenis",
+      "Efemera",
+      "Epeorius",
+      "Drunela",
+      "Zapata",
+      "Sweltza",
+      "Perla x",
+      "Hexatoma?x",
+    ];
+    const rows = names.flatMap((name, at) => [`S${at},${name},5`, `T${at},${name},5`]);
     const cwd = folderWith({ "a.csv": `sample_id,taxon,count\n${rows.join("\n")}\n` });
     const { stderr } = runJartally(["score", "a.csv", ...FAMILY, "--max-findings", "2"], { cwd });
+    // The same name in another row is one thing to put right.
+    expect(stderr).toMatch(/^a\.csv:2:2 error unknown-taxon "Betis" .*; also in line 3 \(/m);
     expect(stderr.match(/error unknown-taxon/g)).toHaveLength(2);
-    expect(stderr).toContain("... and 7 more unknown-taxon");
-    expect(stderr).toContain("findings: 9 errors");
+    expect(stderr).toContain("... and 14 more unknown-taxon");
+    expect(stderr).toContain("findings: 18 errors");
   });
 
   it("prints the seed it used, and with random a fresh one that can be used again", () => {
