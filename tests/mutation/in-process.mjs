@@ -1,7 +1,7 @@
 // Runs tests for the mutation runner within one process: the tests and the mutated program are loaded once, and
 // one mutant after the other is switched on. A run takes milliseconds, so every mutant of a folder can be tried.
 // Good for tests that are synchronous and of a program without state between calls: those of the pure folders.
-import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
+import { cpSync, existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Script } from "node:vm";
@@ -43,15 +43,14 @@ const keepPlaces = {
   },
 };
 
-async function loadTests() {
-  const files = testFiles();
-  const outdir = resolve("in-process-tests");
-  mkdirSync(outdir, { recursive: true });
+const BUILT = "in-process-tests";
+
+async function buildTests(files) {
   await build({
     // The copy with the mutants in it, into which the mutation runner has moved by now.
     absWorkingDir: process.cwd(),
     entryPoints: files,
-    outdir,
+    outdir: BUILT,
     outbase: ".",
     outExtension: { ".js": ".mjs" },
     bundle: true,
@@ -63,10 +62,20 @@ async function loadTests() {
     define: { JARTALLY_VERSION: JSON.stringify("0.0.0") },
     plugins: [keepPlaces],
   });
+}
+
+/** Loads all tests afresh: each time from a folder of its own, since a module is loaded once from its place. */
+async function loadTests(turn) {
+  const files = testFiles();
+  if (turn === 1) await buildTests(files);
+  const folder = resolve(`${BUILT}-${turn}`);
+  cpSync(BUILT, folder, { recursive: true });
+  met.clear();
   for (const file of files) {
     beginFile(file);
-    await import(pathToFileURL(resolve(outdir, file.replace(/\.ts$/, ".mjs"))).href);
+    await import(pathToFileURL(resolve(folder, file.replace(/\.ts$/, ".mjs"))).href);
   }
+  rmSync(folder, { recursive: true });
 }
 
 const CALL = new Script("globalThis.testAtHand()");
@@ -84,6 +93,7 @@ function messageOf(error) {
 class InProcessRunner {
   #state = globalThis[INSTRUMENTER_CONSTANTS.NAMESPACE] ?? {};
   #loaded;
+  #turn = 0;
   /** Milliseconds of each test as it ran without a mutant. */
   #times = new Map();
 
@@ -117,36 +127,45 @@ class InProcessRunner {
     return { status: DryRunStatus.Complete, tests, mutantCoverage };
   }
 
-  async mutantRun({ testFilter, activeMutant, hitLimit, mutantActivation }) {
-    const state = this.#state;
-    if (mutantActivation === "static") state.activeMutant = activeMutant.id;
+  async mutantRun(options) {
+    if (options.mutantActivation === "static") this.#state.activeMutant = options.activeMutant.id;
     await this.#load();
+    const first = this.#attempt(options);
+    if (first.isClean) return first.result;
+    // A mutant, this one or one before it, left something changed that the tests share.
+    await this.#reload();
+    const second = this.#attempt(options);
+    if (!second.isClean) await this.#reload();
+    return second.result;
+  }
+
+  #attempt({ testFilter, activeMutant, hitLimit }) {
+    const state = this.#state;
     const tests = testFilter?.flatMap((id) => met.get(id) ?? []) ?? [...met.values()];
     tests.sort((a, b) => (this.#times.get(a.id) ?? 0) - (this.#times.get(b.id) ?? 0));
     state.hitCount = 0;
     state.hitLimit = hitLimit;
     state.activeMutant = activeMutant.id;
     const failed = this.#firstFailure(tests);
+    const isOverLimit = hitLimit !== undefined && state.hitCount > hitLimit;
     state.activeMutant = undefined;
     state.hitLimit = undefined;
-    if (failed?.isEndless || (hitLimit !== undefined && state.hitCount > hitLimit))
-      return { status: MutantRunStatus.Timeout };
-    if (failed === undefined) return { status: MutantRunStatus.Survived, nrOfTests: tests.length };
-    // A mutant may leave something changed that the tests share; then a test fails without it, too.
-    const again = this.#run(met.get(failed.id));
-    if (again.status === TestStatus.Failed && mutantActivation !== "static")
-      throw new Error(`${failed.id} fails after mutant ${activeMutant.id}: ${again.failureMessage}`);
-    return {
-      status: MutantRunStatus.Killed,
-      killedBy: [failed.id],
-      failureMessage: failed.failureMessage,
-      nrOfTests: failed.nrOfTests,
-    };
+    if (failed === undefined)
+      return { isClean: true, result: { status: MutantRunStatus.Survived, nrOfTests: tests.length } };
+    const isClean = this.#run(met.get(failed.id)).status === TestStatus.Success;
+    if (failed.isEndless || isOverLimit) return { isClean, result: { status: MutantRunStatus.Timeout } };
+    const { id, failureMessage, nrOfTests } = failed;
+    return { isClean, result: { status: MutantRunStatus.Killed, killedBy: [id], failureMessage, nrOfTests } };
   }
 
   #load() {
-    this.#loaded ??= loadTests();
+    this.#loaded ??= this.#reload();
     return this.#loaded;
+  }
+
+  #reload() {
+    this.#turn++;
+    return loadTests(this.#turn);
   }
 
   #firstFailure(tests) {
