@@ -4,7 +4,7 @@ import { richnessVariance, UnseenFinds } from "./unseen-taxa.ts";
 import { smallness, unitsOf } from "./variance-design.ts";
 
 /** Resamples from which means are estimated before the resampling begins. */
-export const PILOT = 250;
+export const PILOT = 100;
 
 /** What taxa not met so far add to the metrics of a resample that count taxa or their points. */
 export interface MetricFinds {
@@ -55,15 +55,15 @@ export function findsOf(job: ResamplingJob, expected: Float64Array): readonly Me
     const ofAll = isGrids ? inDraw : (inAll[metric] ?? Number.NaN) / each;
     const drawn = isGrids ? units : design.drawn;
     const wanted = richnessVariance({ rare, units, share, drawn, inDraw, inAll: ofAll }) / small;
-    const known = new Map<number, UnseenFinds>();
+    const known: (UnseenFinds | undefined)[] = [];
     return [
       {
         metric,
         add: (of: number, place: number) => {
-          let finds = known.get(of);
+          let finds = known[of];
           if (finds === undefined) {
             finds = new UnseenFinds(inDraw - line.at(of), wanted - line.rest);
-            known.set(of, finds);
+            known[of] = finds;
           }
           const found = finds.finds(place);
           return each === 1 ? found : Math.round(found * each);

@@ -6,8 +6,10 @@ export interface Bounds {
 
 /** Resamples of one number and where its interval stands. */
 export interface Resampled {
-  /** Values in ascending order; those that could not be worked out are not among them. */
-  readonly sorted: Float64Array;
+  /** In any order; those that could not be worked out are not among them. */
+  readonly values: Float64Array;
+  /** Of these values, with n - 1 below; 0 where all are equal. */
+  readonly variance: number;
   /** What the interval is laid around. */
   readonly centre: number;
   /** By what distances from the mean of the resamples are multiplied. */
@@ -53,7 +55,8 @@ export function quantileOf(sorted: ArrayLike<number>, probability: number): numb
 /** Ways to lay an interval around a centre; which one is used was decided by the coverage study. */
 export const INTERVAL_FORMS = {
   /** Distances of the resamples from their mean, turned round. */
-  basic: ({ sorted, centre, stretch }: Resampled, tail: number): Bounds => {
+  basic: ({ values, centre, stretch }: Resampled, tail: number): Bounds => {
+    const sorted = values.slice().sort();
     const mean = meanOf(sorted);
     return {
       low: centre - stretch * (quantileOf(sorted, 1 - tail) - mean),
@@ -61,7 +64,8 @@ export const INTERVAL_FORMS = {
     };
   },
   /** Distances of the resamples from their mean, as they are. */
-  centred: ({ sorted, centre, stretch }: Resampled, tail: number): Bounds => {
+  centred: ({ values, centre, stretch }: Resampled, tail: number): Bounds => {
+    const sorted = values.slice().sort();
     const mean = meanOf(sorted);
     return {
       low: centre + stretch * (quantileOf(sorted, tail) - mean),
@@ -69,13 +73,13 @@ export const INTERVAL_FORMS = {
     };
   },
   /** The resamples themselves. */
-  percentile: ({ sorted }: Resampled, tail: number): Bounds => ({
-    low: quantileOf(sorted, tail),
-    high: quantileOf(sorted, 1 - tail),
-  }),
+  percentile: ({ values }: Resampled, tail: number): Bounds => {
+    const sorted = values.slice().sort();
+    return { low: quantileOf(sorted, tail), high: quantileOf(sorted, 1 - tail) };
+  },
   /** Standard deviation of the resamples times the normal quantile. */
-  normal: ({ sorted, centre, stretch }: Resampled, tail: number): Bounds => {
-    const reach = stretch * Math.sqrt(varianceOf(sorted)) * normalQuantile(1 - tail);
+  normal: ({ variance, centre, stretch }: Resampled, tail: number): Bounds => {
+    const reach = stretch * Math.sqrt(variance) * normalQuantile(1 - tail);
     return { low: centre - reach, high: centre + reach };
   },
 } as const;
@@ -83,10 +87,9 @@ export type IntervalForm = keyof typeof INTERVAL_FORMS;
 
 /** The interval of resampled values; exactly the centre where they do not vary. */
 export function intervalOf(resampled: Resampled, confidence: number, form: IntervalForm): Bounds | undefined {
-  const { sorted, centre } = resampled;
-  if (sorted.length === 0 || !Number.isFinite(centre)) return undefined;
-  if (sorted[0] === sorted[sorted.length - 1] || resampled.stretch === 0)
-    return { low: centre, high: centre };
+  const { values, variance, centre, stretch } = resampled;
+  if (values.length === 0 || !Number.isFinite(centre)) return undefined;
+  if (variance === 0 || stretch === 0) return { low: centre, high: centre };
   return INTERVAL_FORMS[form](resampled, (1 - confidence) / 2);
 }
 

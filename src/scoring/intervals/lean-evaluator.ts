@@ -1,11 +1,11 @@
 import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import { leanIndex, leanRating, leanScore } from "./lean-index.ts";
 import type { LeanMetric, LeanModel } from "./lean-model.ts";
-import { dominantAnimals, entropyOf, weightedSum } from "./lean-sums.ts";
+import { dominantSum, entropyOf, gather, sumOf, weightedSum } from "./lean-sums.ts";
 import type { ResampleEvaluator } from "./resample.ts";
 
 /** Works a metric out from the records of a resample as it always is; NaN when it is missing. */
-export type OtherMetric = (metric: number, counts: Float64Array, richness: Float64Array) => number;
+export type OtherMetric = (metric: number, counts: Int32Array, richness: Float64Array) => number;
 
 /**
  * Scores resamples in plain numbers, with nothing made on the way: what takes a sample through the road once takes
@@ -21,7 +21,8 @@ export class LeanEvaluator implements ResampleEvaluator {
   rating = -1;
   readonly #model: LeanModel;
   readonly #other: OtherMetric | undefined;
-  readonly #counts: Float64Array;
+  /** Counts of the entries; those of the draw itself where each pile is an entry. */
+  #counts: Int32Array;
   readonly #richness: Float64Array;
   readonly #scores: Float64Array;
   readonly #groups: Float64Array;
@@ -36,11 +37,12 @@ export class LeanEvaluator implements ResampleEvaluator {
     this.rareTaxa = model.rareTaxa;
     this.values = new Float64Array(this.metrics);
     this.pieces = new Int32Array(this.metrics);
-    this.#counts = new Float64Array(model.entries);
+    this.#counts = new Int32Array(model.entries);
     this.#richness = new Float64Array(model.entries);
     this.#scores = new Float64Array(this.metrics);
     this.#groups = new Float64Array(model.entries);
-    this.#isPlain = model.entryOf.every((entry, pile) => entry === pile);
+    this.#isPlain =
+      model.entryOf.length === model.entries && model.entryOf.every((entry, pile) => entry === pile);
   }
 
   evaluate(counts: Int32Array, finds: Float64Array): void {
@@ -65,17 +67,17 @@ export class LeanEvaluator implements ResampleEvaluator {
   /** Counts and richness of the entries. */
   #gather(drawn: Int32Array): void {
     const { entries, entryOf, kinds, found, alwaysDistinct, parents } = this.#model;
-    const counts = this.#counts;
     const richness = this.#richness;
-    if (this.#isPlain) {
-      for (let entry = 0; entry < entries; entry++) counts[entry] = drawn[entry] ?? 0;
-    } else {
-      counts.fill(0);
+    if (this.#isPlain) this.#counts = drawn;
+    else {
+      const own = this.#counts;
+      own.fill(0);
       for (let pile = 0; pile < entryOf.length; pile++) {
         const entry = entryOf[pile] ?? 0;
-        counts[entry] = (counts[entry] ?? 0) + (drawn[pile] ?? 0);
+        own[entry] = (own[entry] ?? 0) + (drawn[pile] ?? 0);
       }
     }
+    const counts = this.#counts;
     let total = 0;
     for (let entry = 0; entry < entries; entry++) {
       const count = counts[entry] ?? 0;
@@ -111,11 +113,15 @@ export class LeanEvaluator implements ResampleEvaluator {
         return this.#taxaSum(form) + finds;
       case "dominants": {
         const { entries, groups, taxaTogether, times } = form;
-        const { sum, dominant } = dominantAnimals(counts, entries, groups, taxaTogether, this.#groups);
-        return sum === 0 ? Number.NaN : (dominant * times) / sum;
+        const size = gather(counts, entries, groups, this.#groups);
+        const sum = entries.length === counts.length ? this.#total : sumOf(this.#groups, size);
+        return sum === 0 ? Number.NaN : (dominantSum(this.#groups, size, taxaTogether) * times) / sum;
       }
       case "shannon":
-        return entropyOf(counts, form.entries, form.groups, this.#groups) / naturalBase(form.base);
+        return (
+          entropyOf(this.#groups, gather(counts, form.entries, form.groups, this.#groups)) /
+          naturalBase(form.base)
+        );
       case "other":
         return this.#other?.(form.metric, counts, richness) ?? Number.NaN;
     }

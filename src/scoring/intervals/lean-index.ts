@@ -1,13 +1,11 @@
 import type { LeanIndex, LeanScoring } from "./lean-model.ts";
-import { roundLean, snapped } from "./lean-rounding.ts";
+import { roundLean } from "./lean-rounding.ts";
 import { entryOf } from "./piece-table.ts";
 
 /**
  * The score of a metric's value, or what stands for it in the index where the metric has no thresholds.
  *
- * A value that is one division of whole numbers meets a limit exactly when the limit is its equal: both are the
- * nearest floating-point number of the same fraction. Values that went through more are laid on the limit they are
- * next to.
+ * A value lies on a limit when it is so close to it as floating point makes of equal numbers.
  *
  * @param pieces gets the piece of the thresholds that the value falls into
  */
@@ -24,7 +22,7 @@ export function leanScore(rule: LeanScoring, value: number, metric: number, piec
     deciding = (part * 100) / whole;
   }
   if (Number.isNaN(deciding)) return Number.NaN;
-  const entry = entryOf(table.points, snapped(table.points, deciding));
+  const entry = entryOf(table.points, deciding);
   pieces[metric] = table.pieces[entry] ?? -1;
   return (table.from[entry] ?? Number.NaN) + (table.rise[entry] ?? 0) * deciding;
 }
@@ -64,5 +62,5 @@ export function leanRating(rule: LeanIndex, index: number): number {
   if (Number.isNaN(index)) return -1;
   const deciding = rule.decimals < 0 ? index : roundLean(index, rule.decimals);
   const { points, pieces } = rule.classes;
-  return pieces[entryOf(points, snapped(points, deciding))] ?? -1;
+  return pieces[entryOf(points, deciding)] ?? -1;
 }

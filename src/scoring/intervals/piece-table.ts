@@ -18,12 +18,19 @@ export interface PieceTable {
   readonly pieces: Int32Array;
 }
 
+/** Differences that floating point makes of equal numbers: a value this close to a point is meant to be it. */
+export const SLACK = 1e-9;
+
 /** The entry of a table that a value falls into. */
 export function entryOf(points: Float64Array, value: number): number {
   const size = points.length;
-  let at = 0;
-  while (at < size && value > (points[at] ?? 0)) at++;
-  return at < size && value === points[at] ? 2 * at + 1 : 2 * at;
+  for (let at = 0; at < size; at++) {
+    const point = points[at] ?? 0;
+    const reach = SLACK * (point > 1 ? point : point < -1 ? -point : 1);
+    if (value < point - reach) return 2 * at;
+    if (value <= point + reach) return 2 * at + 1;
+  }
+  return 2 * size;
 }
 
 /** Cuts a scoring rule into pieces by asking it at every limit and between neighbours. */

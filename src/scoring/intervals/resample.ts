@@ -1,6 +1,7 @@
 import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import type { FixedCountDrawer } from "../../subsample/resample/jar-drawer.ts";
 import type { WordBlocks } from "../../subsample/resample/word-block.ts";
+import { Scratch } from "../../subsample/scratch.ts";
 import { findsOf, PILOT } from "./finds.ts";
 import type { Bounds, IntervalForm } from "./interval.ts";
 import { intervalOf, meanOf, normalQuantile, varianceOf } from "./interval.ts";
@@ -95,6 +96,9 @@ export interface MetricOutcome {
   readonly support: number | undefined;
 }
 
+/** Most values kept for the next sample. */
+const VALUES = new Scratch<Float64Array>(2 ** 20, (length) => new Float64Array(length));
+
 /** Resamples a sample and says how far its index, its rating and its metrics are to be trusted. */
 export function resample(job: ResamplingJob): ResamplingOutcome {
   const { plan, evaluator, observed, jar } = job;
@@ -104,7 +108,7 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   const finds = findsOf(job, centre.values);
   const { resamples } = plan;
   const indices = new Float64Array(resamples);
-  const values = new Float64Array(resamples * metrics);
+  const values = VALUES.borrow(resamples * metrics);
   const ratings = new Map<number, number>();
   const samePiece = new Int32Array(metrics);
   const counts = new Int32Array(job.counts.length);
@@ -113,8 +117,10 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   for (let b = 0; b < resamples; b++) {
     const different = jar.draw(counts);
     let share = finds.length === 0 ? 0 : job.words.share();
-    for (const { metric, add } of finds) {
-      extra[metric] = add(different, share);
+    for (let i = 0; i < finds.length; i++) {
+      const one = finds[i];
+      if (one === undefined) continue;
+      extra[one.metric] = one.add(different, share);
       if (job.ways.unseen === "apart") share = job.words.share();
     }
     evaluator.evaluate(counts, extra);
@@ -130,7 +136,7 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
     }
   }
   const index = spread(job, indices, centre.index, centre.drawVariance, job.field?.index ?? 0);
-  return {
+  const outcome: ResamplingOutcome = {
     index: Number.isNaN(observed.index) ? undefined : index.bounds,
     indexVariance: index.variance,
     support: Number.isNaN(observed.index) ? undefined : (ratings.get(observed.rating) ?? 0) / resamples,
@@ -138,7 +144,7 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
       .map(([rating, times]): [number, number] => [rating, times / resamples])
       .sort((a, b) => b[1] - a[1] || a[0] - b[0]),
     metrics: Array.from({ length: metrics }, (_, metric): MetricOutcome => {
-      const own = values.slice(metric * resamples, (metric + 1) * resamples);
+      const own = values.subarray(metric * resamples, (metric + 1) * resamples);
       const { bounds, variance } = spread(
         job,
         own,
@@ -155,6 +161,8 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
       };
     }),
   };
+  VALUES.giveBack(values);
+  return outcome;
 }
 
 /** Nothing can come out otherwise. */
@@ -228,8 +236,8 @@ function spread(
   field: number,
 ): { readonly bounds: Bounds | undefined; readonly variance: number } {
   const { plan, design, ways } = job;
-  const sorted = finite(values).sort();
-  const total = varianceOf(sorted);
+  const known = finite(values);
+  const total = varianceOf(known);
   const { stretch, reach } = stretchOf(design, plan, total, drawVariance);
   const variance = total * stretch ** 2;
   // The field part has the shape of the rest; where there is no rest, that of the normal distribution.
@@ -239,14 +247,14 @@ function spread(
     return { bounds: { low: centre - far, high: centre + far }, variance };
   }
   const wider = variance === 0 ? 1 : Math.sqrt(whole / variance);
-  const resampled = { sorted, centre, stretch: stretch * reach * wider };
+  const resampled = { values: known, variance: total, centre, stretch: stretch * reach * wider };
   return { bounds: intervalOf(resampled, plan.confidence, ways.form), variance };
 }
 
 function finite(values: Float64Array): Float64Array {
-  return values.every((value) => !Number.isNaN(value))
-    ? values
-    : values.filter((value) => !Number.isNaN(value));
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i] ?? 0;
+  return Number.isNaN(sum) ? values.filter((value) => !Number.isNaN(value)) : values;
 }
 
 /** A number from the standard normal distribution. */

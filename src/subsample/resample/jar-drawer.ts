@@ -1,10 +1,10 @@
 import { totalAnimals } from "../piles.ts";
-import { BLOCK_LENGTH, type WordBlocks } from "./word-block.ts";
+import { BLOCK_LENGTH, SMALL_RANGE, type WordBlocks } from "./word-block.ts";
 
 /** A jar of more animals than this is not laid out animal by animal: its draws are made with replacement. */
 export const LARGEST_JAR = 2 ** 20;
 
-const WORDS = 4294967296;
+const SIXTEEN_BITS = 65536;
 
 /** Where draws of a fixed count come from, again and again. */
 export interface FixedCountDrawer {
@@ -79,24 +79,42 @@ export class JarDrawer implements FixedCountDrawer {
     return 0;
   }
 
+  /** A small row is drawn from with half a random number for each animal, see `WordBlocks.below16`. */
   #drawEndless(left: Int32Array): void {
     const row = this.#row;
     const length = row.length;
     const words = this.#words;
+    if (length > SMALL_RANGE) {
+      for (let drawn = 0; drawn < this.#n; drawn++) {
+        const pile = row[words.below(length)] ?? 0;
+        left[pile] = (left[pile] ?? 0) + 1;
+      }
+      return;
+    }
     const block = words.words;
+    const unfair = SIXTEEN_BITS % length;
+    const last = this.#n - 1;
     let at = words.at;
-    for (let drawn = 0; drawn < this.#n; ) {
+    let drawn = 0;
+    while (drawn <= last) {
       if (at === BLOCK_LENGTH) {
         words.fill();
         at = 0;
       }
-      const product = (block[at++] ?? 0) * length;
-      const place = Math.floor(product / WORDS);
-      const low = product - place * WORDS;
-      if (low < length && low < WORDS % length) continue;
-      const pile = row[place] ?? 0;
-      left[pile] = (left[pile] ?? 0) + 1;
-      drawn++;
+      const word = block[at++] ?? 0;
+      const first = Math.imul(word >>> 16, length);
+      if ((first & 0xffff) >= unfair) {
+        const pile = row[first >>> 16] ?? 0;
+        left[pile] = (left[pile] ?? 0) + 1;
+        drawn++;
+      }
+      const second = Math.imul(word & 0xffff, length);
+      // The last animal of an odd count leaves half a number over.
+      if ((second & 0xffff) >= unfair && drawn <= last) {
+        const pile = row[second >>> 16] ?? 0;
+        left[pile] = (left[pile] ?? 0) + 1;
+        drawn++;
+      }
     }
     words.at = at;
   }
@@ -105,10 +123,13 @@ export class JarDrawer implements FixedCountDrawer {
     const row = this.#row;
     const words = this.#words;
     const piles = this.#piles;
+    const isSmall = row.length <= SMALL_RANGE;
+    words.startHalves();
     let undecided = this.#counted;
     let open = this.#remainder;
     for (let place = 0, drawn = 0; drawn < this.#n; place++) {
-      const other = place + words.below(row.length - place);
+      const range = row.length - place;
+      const other = place + (isSmall ? words.below16(range) : words.below(range));
       const found = row[other] ?? 0;
       row[other] = row[place] ?? 0;
       row[place] = found;

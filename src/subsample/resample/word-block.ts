@@ -13,6 +13,7 @@ export class WordBlocks {
   readonly words = new Uint32Array(BLOCK);
   /** Position of the next number that was not used yet. */
   at = BLOCK;
+  #spare = -1;
   #s0Low: number;
   #s0High: number;
   #s1Low: number;
@@ -50,6 +51,30 @@ export class WordBlocks {
     }
   }
 
+  /**
+   * The same with half a random number: 16 bits of it, the upper ones first. For draws of many animals from few.
+   *
+   * @param n whole number from 1 to `SMALL_RANGE`
+   */
+  below16(n: number): number {
+    for (;;) {
+      let bits = this.#spare;
+      if (bits < 0) {
+        const word = this.next();
+        bits = word >>> 16;
+        this.#spare = word & 0xffff;
+      } else this.#spare = -1;
+      const product = Math.imul(bits, n);
+      const low = product & 0xffff;
+      if (low >= n || low >= 65536 % n) return product >>> 16;
+    }
+  }
+
+  /** Throws a half that was left over away: every draw starts with a whole number. */
+  startHalves(): void {
+    this.#spare = -1;
+  }
+
   /** A number from 0 up to, but not including, 1, in steps of 2^-32. */
   share(): number {
     return this.next() / 4294967296;
@@ -81,6 +106,9 @@ export class WordBlocks {
     this.at = 0;
   }
 }
+
+/** Ranges up to this are drawn from with 16 bits: more would be thrown away too often. */
+export const SMALL_RANGE = 16_384;
 
 /** Numbers in a block. */
 export const BLOCK_LENGTH = BLOCK;
