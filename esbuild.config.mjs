@@ -28,7 +28,11 @@ const common = {
 rmSync("dist", { recursive: true, force: true });
 await build({
   ...common,
-  entryPoints: { cli: "src/cli/main.ts", index: "src/index.ts" },
+  entryPoints: {
+    cli: "src/cli/main.ts",
+    index: "src/index.ts",
+    "resample-worker": "src/pipeline/intervals/resample-worker.ts",
+  },
   splitting: true,
   chunkNames: "chunks/[name]-[hash]",
 });

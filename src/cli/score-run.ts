@@ -4,7 +4,7 @@ import { loadBatch } from "../pipeline/load.ts";
 import type { SampleScore } from "../pipeline/result.ts";
 import { inRunOrder, runOfBatch } from "../pipeline/run-of-batch.ts";
 import type { ScoredSample } from "../pipeline/score-batch.ts";
-import { scoreBatch } from "../pipeline/score-batch.ts";
+import { scoreInThreads } from "../pipeline/score-batch.ts";
 import { longColumns, longRows, wideColumns, wideRow } from "../pipeline/score-tables.ts";
 import type { RunPlace, WrittenRun } from "../pipeline/write-run.ts";
 import type { ReferenceSet } from "../reference/set.ts";
@@ -44,6 +44,7 @@ export interface ScoreChoices {
   readonly allOrNothing: boolean;
   readonly run?: RunChoice | undefined;
   readonly resampling?: ResamplingPlan | undefined;
+  readonly threads?: number | undefined;
 }
 
 /** The work of `score`: reads, scores, writes, and says what was found. */
@@ -64,16 +65,17 @@ export async function scoreFiles(
   const seed = settleSeed(choices.seed, context);
   const findings: Finding[] = [...loaded.findings];
   const tally = new Map<SampleScore["status"], number>();
-  const scores = function* (): Generator<SampleScore> {
-    for (const { score, findings: found } of scoreAll(seed)) {
+  const scores = async function* (): AsyncGenerator<SampleScore> {
+    for await (const { score, findings: found } of scoreAll(seed)) {
       findings.push(...found);
       tally.set(score.status, (tally.get(score.status) ?? 0) + 1);
       yield score;
     }
   };
-  let all: Iterable<SampleScore> = scores();
+  let all: Iterable<SampleScore> | AsyncIterable<SampleScore> = scores();
   if (choices.allOrNothing) {
-    const held = [...all];
+    const held: SampleScore[] = [];
+    for await (const score of all) held.push(score);
     if (held.some((score) => score.status === "refused" || score.status === "held-back")) {
       const exit = await finish(context, options, findings, files);
       await say(context, options, "nothing was written: not every sample can be scored (--all-or-nothing)");
@@ -111,7 +113,7 @@ interface LoadedSamples {
   readonly findings: readonly Finding[];
   readonly inputs: readonly ReadFile[];
   /** Undefined when the run is refused. */
-  readonly scoreAll: ((seed: string) => Iterable<ScoredSample>) | undefined;
+  readonly scoreAll: ((seed: string) => Iterable<ScoredSample> | AsyncIterable<ScoredSample>) | undefined;
   /** Leaves a run folder; only counts can be kept in one. */
   readonly save?: (run: RunChoice, seed: string) => Promise<WrittenRun>;
 }
@@ -135,11 +137,11 @@ async function loadSamples(
   const loaded = await loadBatch(files, choices.reference, cwd, choices);
   const { batch } = loaded;
   const scoreAll =
-    batch === undefined ? undefined : (seed: string) => scoreBatch(batch, { ...choices, seed });
+    batch === undefined ? undefined : (seed: string) => scoreInThreads(batch, { ...choices, seed });
   const save = async ({ place, environment }: RunChoice, seed: string) => {
     const { writeRun } = await import("../pipeline/write-run.ts");
-    const { reference, target, stratum, attributes, classes, resampling } = choices;
-    const scoring = { seed, target, stratum, resampling };
+    const { reference, target, stratum, attributes, classes, resampling, threads } = choices;
+    const scoring = { seed, target, stratum, resampling, threads };
     const setChoices = { attributes, classes };
     return writeRun(
       place,
@@ -159,14 +161,14 @@ function refuseUnknownStratum(stratum: string | undefined, set: ReferenceSet): v
   );
 }
 
-function* rowsOf(
-  scores: Iterable<SampleScore>,
+async function* rowsOf(
+  scores: Iterable<SampleScore> | AsyncIterable<SampleScore>,
   set: ReferenceSet,
   layout: "wide" | "long",
   view: ((score: SampleScore) => OutputRow) | undefined,
   hasIntervals: boolean,
-): Generator<OutputRow> {
-  for (const score of scores) {
+): AsyncGenerator<OutputRow> {
+  for await (const score of scores) {
     if (view !== undefined) yield view(score);
     else if (layout === "long") yield* longRows(set, score, hasIntervals);
     else yield wideRow(set, score, hasIntervals);

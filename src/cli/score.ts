@@ -11,7 +11,7 @@ import {
   stratumOption,
 } from "./options/input.ts";
 import { INTERVAL_OPTIONS, resamplesOption, resamplingOf } from "./options/intervals.ts";
-import { MESSAGE_OPTIONS } from "./options/messages.ts";
+import { MESSAGE_OPTIONS, threadsOption } from "./options/messages.ts";
 import { attributesOption, classesOption, fromOption } from "./options/method.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
 import { runOption, stampOption } from "./options/run.ts";
@@ -106,6 +106,7 @@ export const score = defineCommand({
       allOrNothing: options.get(allOrNothingOption) === true,
       run,
       resampling,
+      threads: options.get(threadsOption),
     });
     return worst(exit, EXIT.done);
   },

@@ -7,15 +7,12 @@ import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
 import type { ResultFile } from "../runs/run-files.ts";
 import { RUN_FILES } from "../runs/run-files.ts";
-import { intervalsFor } from "./intervals/batch-intervals.ts";
 import type { StoredRun } from "./open-run.ts";
-import { SamplePreparer } from "./prepare-sample.ts";
-import { referencesFor } from "./reference-samples.ts";
 import type { SampleScore } from "./result.ts";
+import { roadsInThreads } from "./roads.ts";
 import type { Batch } from "./score-batch.ts";
 import { wideColumns, wideRow } from "./score-tables.ts";
 import type { SampleRoad } from "./walk-sample.ts";
-import { walkSample } from "./walk-sample.ts";
 
 const text = (name: string): OutputColumn => ({ name, kind: "text" });
 const number = (name: string): OutputColumn => ({ name, kind: "number" });
@@ -138,7 +135,7 @@ export async function writeResults(
   ]);
   for (const [, writer] of writers) await writer.start();
   const findings: Finding[] = [...run.findings];
-  for (const road of roadsOf(run.batch, run.choices)) {
+  for await (const road of roadsInThreads(run.batch, run.choices)) {
     findings.push(...road.findings);
     for (const [table, writer] of writers) for (const row of table.rows(run, road)) await writer.row(row);
   }
@@ -151,14 +148,4 @@ export async function writeResults(
   await sink.write(findingsTable(sorted));
   await sink.flush?.();
   return sorted;
-}
-
-function* roadsOf(batch: Batch, choices: StoredRun["choices"]): Generator<SampleRoad> {
-  const preparer = new SamplePreparer(batch, choices);
-  const references = referencesFor(preparer);
-  const intervals = intervalsFor(preparer, references);
-  for (let sample = 0; sample < batch.table.samples.size; sample++) {
-    const road = walkSample(preparer, sample, references);
-    yield intervals === undefined ? road : intervals.added(road);
-  }
 }

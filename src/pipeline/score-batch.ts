@@ -6,11 +6,8 @@ import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
 import type { ParentMethod } from "../taxa/parents.ts";
 import type { BatchNames } from "./batch-names.ts";
 import type { CompiledSet } from "./compiled-set.ts";
-import { intervalsFor } from "./intervals/batch-intervals.ts";
-import { SamplePreparer } from "./prepare-sample.ts";
-import { referencesFor } from "./reference-samples.ts";
 import type { SampleScore } from "./result.ts";
-import { walkSample } from "./walk-sample.ts";
+import { roadsInThreads, roadsOf } from "./roads.ts";
 
 /** A batch read, named and joined with its set: everything needed to score its samples one by one. */
 export interface Batch {
@@ -37,6 +34,8 @@ export interface ScoringChoices {
   readonly parents?: ParentMethod | undefined;
   /** How the certainty of the scores is worked out; not at all when left out. */
   readonly resampling?: ResamplingPlan | undefined;
+  /** Most threads that resample; as many as the machine has when left out. Nothing that comes out depends on it. */
+  readonly threads?: number | undefined;
 }
 
 /** A sample's result with the findings about it. */
@@ -51,12 +50,10 @@ export interface ScoredSample {
  * samples, those are worked out first.
  */
 export function* scoreBatch(batch: Batch, choices: ScoringChoices): Generator<ScoredSample> {
-  const preparer = new SamplePreparer(batch, choices);
-  const references = referencesFor(preparer);
-  const intervals = intervalsFor(preparer, references);
-  for (let sample = 0; sample < batch.table.samples.size; sample++) {
-    const road = walkSample(preparer, sample, references);
-    const { score, findings } = intervals === undefined ? road : intervals.added(road);
-    yield { score, findings };
-  }
+  for (const { score, findings } of roadsOf(batch, choices)) yield { score, findings };
+}
+
+/** The same, resampled in several threads where that is worth while; the same samples in the same order. */
+export async function* scoreInThreads(batch: Batch, choices: ScoringChoices): AsyncGenerator<ScoredSample> {
+  for await (const { score, findings } of roadsInThreads(batch, choices)) yield { score, findings };
 }

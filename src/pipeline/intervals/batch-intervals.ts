@@ -42,7 +42,7 @@ export class BatchIntervals {
     const field = fieldParts(preparer, plan, (sample) => {
       const road = walkSample(preparer, sample, references);
       const own = this.#prepared(road, undefined);
-      return own === undefined ? undefined : { observed: own.job.observed, outcome: own.run() };
+      return own === undefined ? undefined : { observed: own.task.observed, outcome: own.run() };
     });
     this.#fieldOf = field.partOf;
     this.#fieldFinding = field.finding;
@@ -50,10 +50,23 @@ export class BatchIntervals {
 
   /** The road with the interval of its score, its findings and flags. */
   added(road: SampleRoad): SampleRoad {
-    const prepared = this.#prepared(road, this.#fieldOf?.(road.score.sampleId));
+    const prepared = this.prepare(road);
+    return this.complete(road, prepared, prepared?.run());
+  }
+
+  /** What is to be resampled; undefined when the sample allows no interval. */
+  prepare(road: SampleRoad): SampleResampling | undefined {
+    return this.#prepared(road, this.#fieldOf?.(road.score.sampleId));
+  }
+
+  /** Adds what resampling gave; samples must come in their order. */
+  complete(
+    road: SampleRoad,
+    prepared: SampleResampling | undefined,
+    outcome: ResamplingOutcome | undefined,
+  ): SampleRoad {
     const said = this.#said(road, prepared);
-    if (prepared === undefined) return withFindings(road, said);
-    const outcome = prepared.run();
+    if (prepared === undefined || outcome === undefined) return withFindings(road, said);
     const interval = this.#result(road, prepared, outcome);
     return withFindings({ ...road, score: { ...road.score, interval } }, [
       ...said,
@@ -65,11 +78,11 @@ export class BatchIntervals {
     return sampleResampling(this.#preparer, road, this.#evaluators, this.#ratings, field);
   }
 
-  #result(road: SampleRoad, { design, job }: SampleResampling, outcome: ResamplingOutcome): ScoreInterval {
+  #result(road: SampleRoad, { task }: SampleResampling, outcome: ResamplingOutcome): ScoreInterval {
     const sources: IntervalSource[] = ["subsampling"];
-    if (design.kind === "grids") sources.push("clumping");
-    if (job.field !== undefined) sources.push("field");
-    return resultOf(road.score, job.plan, this.#preparer.batch.compiled, sources, outcome, this.#ratings);
+    if (task.design.kind === "grids") sources.push("clumping");
+    if (task.field !== undefined) sources.push("field");
+    return resultOf(road.score, task.plan, this.#preparer.batch.compiled, sources, outcome, this.#ratings);
   }
 
   /** What is to be said of how the interval came about. */
@@ -85,7 +98,7 @@ export class BatchIntervals {
       const message = `the certainty of ${sampleId} cannot be worked out: it has ${road.score.individualsScored === 0 ? "no animal" : "expanded counts"}`;
       return [...said, finding("no-interval", place, { message, sampleId })];
     }
-    const { design } = prepared;
+    const { design } = prepared.task;
     if (design.jar === undefined && design.onTray === undefined) {
       const message = `it is not known how much of ${sampleId} was sorted, so its jar is taken as endless`;
       said.push(finding("endless-jar", place, { message, sampleId }));

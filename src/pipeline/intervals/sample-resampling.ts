@@ -1,10 +1,8 @@
-import type { FieldPart, ResamplingJob, ResamplingOutcome } from "../../scoring/intervals/resample.ts";
+import type { LeanModel } from "../../scoring/intervals/lean-model.ts";
+import type { FieldPart, ResamplingOutcome, ResamplingWays } from "../../scoring/intervals/resample.ts";
 import { resample, USUAL_WAYS } from "../../scoring/intervals/resample.ts";
-import type { SamplingDesign } from "../../scoring/intervals/variance-design.ts";
-import { RESAMPLE_ALGORITHMS } from "../../subsample/resample/algorithms.ts";
-import { GridDrawer } from "../../subsample/resample/grid-drawer.ts";
-import { JarDrawer } from "../../subsample/resample/jar-drawer.ts";
-import { WordBlocks } from "../../subsample/resample/word-block.ts";
+import type { ResamplingTask } from "../../scoring/intervals/task.ts";
+import { jobOf } from "../../scoring/intervals/task.ts";
 import type { SamplePreparer } from "../prepare-sample.ts";
 import type { SampleRoad } from "../walk-sample.ts";
 import type { Evaluators } from "./evaluators.ts";
@@ -14,9 +12,11 @@ import { sampleDesign } from "./sampling-design.ts";
 
 /** A sample ready to be resampled. */
 export interface SampleResampling {
-  readonly design: SamplingDesign;
-  readonly job: ResamplingJob;
-  run(): ResamplingOutcome;
+  readonly task: ResamplingTask;
+  /** What its resamples are worked out with in another thread; undefined when it must stay in this one. */
+  readonly model: LeanModel | undefined;
+  /** Resamples it here; in the usual ways when none are given. */
+  run(ways?: ResamplingWays): ResamplingOutcome;
 }
 
 /**
@@ -45,24 +45,18 @@ export function sampleResampling(
     plan.confidence,
   );
   const counts = main.map(({ pile }) => pile.count);
-  const words = (purpose: string) =>
-    new WordBlocks(RESAMPLE_ALGORITHMS[design.kind].id, choices.seed, one.sampleId, purpose);
-  const jar =
-    grids === undefined
-      ? new JarDrawer(counts, drawn.kept, design.jar, words("jar"))
-      : new GridDrawer(grids, drawn.kept, design.onTray, words("jar"));
   const all = main.map((pile, at) => ({ ...pile, count: counts[at] ?? 0 }));
-  const job: ResamplingJob = {
+  const { evaluator, model } = evaluators.evaluatorFor(one, all, others);
+  const task: ResamplingTask = {
     plan,
     ways: USUAL_WAYS,
     design,
-    jar,
-    counted: counted > drawn.kept ? new JarDrawer(counts, drawn.kept, counted, words("counted")) : undefined,
     counts,
-    evaluator: evaluators.evaluatorFor(one, all, others).evaluator,
+    grids,
+    seed: choices.seed,
+    sampleId: one.sampleId,
     observed: observedOf(scored, ratings),
-    words: words("unseen"),
     field,
   };
-  return { design, job, run: () => resample(job) };
+  return { task, model, run: (ways) => resample(jobOf({ ...task, ways: ways ?? USUAL_WAYS }, evaluator)) };
 }
