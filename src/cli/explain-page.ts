@@ -2,6 +2,7 @@ import type { OutputColumn } from "../files/formats/define.ts";
 import { visibleText } from "../files/visible-text.ts";
 import { toNumber } from "../model/exact.ts";
 import { numberText } from "../model/number-text.ts";
+import { certaintyWords } from "../pipeline/explain/certainty-words.ts";
 import type { IndexStory } from "../pipeline/explain/index-story.ts";
 import type { MetricStory } from "../pipeline/explain/metric-story.ts";
 import type { DrawStory, RowStory, SampleStory } from "../pipeline/explain/story.ts";
@@ -251,6 +252,7 @@ function indexSection({ score, set }: SampleStory, index: IndexStory): string {
         ? ""
         : `${exactText(index.next.limit)}, the limit to ${index.next.rating}: ${exactText(index.next.distance)} away`,
     ],
+    ...certaintyWords(score.interval).map(([item, words]): [string, string] => [item, words]),
   ])}`;
 }
 

@@ -9,6 +9,7 @@ import type { LoadedBatch } from "../pipeline/load.ts";
 import { loadBatch } from "../pipeline/load.ts";
 import { withMetrics } from "../pipeline/other-metrics.ts";
 import type { Batch, ScoringChoices } from "../pipeline/score-batch.ts";
+import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
 import type { OpenedBatch } from "./batch-input.ts";
 import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";
@@ -34,6 +35,7 @@ export interface ExplainRequest {
   readonly seed: string | undefined;
   readonly target: number | null | undefined;
   readonly stratum: string | undefined;
+  readonly resampling?: ResamplingPlan | undefined;
 }
 
 /** The work of `explain` from sheets. */
@@ -50,7 +52,8 @@ export async function explainFiles(
     return worst(await finish(context, options, loaded.findings, files), EXIT.refused);
   }
   const seed = settleSeed(request.seed, context);
-  const choices = { seed, target: request.target, stratum: request.stratum };
+  const { target, stratum, resampling } = request;
+  const choices = { seed, target, stratum, resampling };
   return explainLoaded(context, options, plan, { ...loaded, batch: loaded.batch }, choices, request);
 }
 

@@ -11,6 +11,7 @@ import {
   samplesOption,
   stratumOption,
 } from "./options/input.ts";
+import { INTERVAL_OPTIONS, resamplingOf } from "./options/intervals.ts";
 import { MESSAGE_OPTIONS } from "./options/messages.ts";
 import { attributesOption, classesOption } from "./options/method.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
@@ -41,6 +42,7 @@ const AS_SCORED = [
   classesOption,
   targetOption,
   seedOption,
+  ...INTERVAL_OPTIONS,
 ];
 
 export const explain = defineCommand({
@@ -62,6 +64,7 @@ export const explain = defineCommand({
     classesOption,
     targetOption,
     seedOption,
+    ...INTERVAL_OPTIONS,
     metricOption,
     ...OUTPUT_OPTIONS,
     ...MESSAGE_OPTIONS,
@@ -99,6 +102,7 @@ export const explain = defineCommand({
     if (sample === undefined) {
       throw new UsageError("name the sample with --sample", "jartally check lists the samples of a sheet");
     }
+    const resampling = resamplingOf(options);
     const { planOutput } = await import("./output.ts");
     const { explainFiles } = await import("./explain-run.ts");
     const { openBatch } = await import("./batch-input.ts");
@@ -113,6 +117,7 @@ export const explain = defineCommand({
       seed: options.get(seedOption),
       target: options.get(targetOption),
       stratum: options.get(stratumOption),
+      resampling,
     });
   },
 });

@@ -62,7 +62,10 @@ function certaintyCells(interval: ScoreInterval | undefined): OutputRow {
   if (interval?.low === undefined || interval.high === undefined) return ["", "", ""];
   const { low, high, support, next } = interval;
   const shown = (value: number) => numberText(toNumber(roundExact(exactOf(value), 2)));
-  const percent = (share: number) => `${numberText(Math.round(share * 100))} %`;
+  const percent = (share: number) => {
+    if (share > 0 && share < 0.005) return "under 1 %";
+    return share < 1 && share >= 0.995 ? "over 99 %" : `${numberText(Math.round(share * 100))} %`;
+  };
   return [
     `${shown(low)} to ${shown(high)}`,
     support === undefined ? "" : percent(support),

@@ -1,5 +1,5 @@
 import type { Exact } from "../model/exact.ts";
-import { absolute, compareExact, subtract } from "../model/exact.ts";
+import { absolute, compareExact, subtract, toNumber } from "../model/exact.ts";
 import type { RatingClass } from "../model/segment.ts";
 import { compareSpans, contains, isAboveLower, isBelowUpper } from "./limits.ts";
 
@@ -43,6 +43,15 @@ export function rate(index: Exact, classes: readonly RatingClass[], gaps: "none"
   const above = sorted.find((one) => !isAboveLower(index, one));
   if (below === undefined || above === undefined) return { rating: "", classes: [] };
   return { rating: `between ${below.rating} and ${above.rating}`, classes: [below, above] };
+}
+
+/** The stretch that classes cover, as plain numbers; infinite at an open end and where there are none. */
+export function classRange(classes: readonly RatingClass[]): readonly [number, number] {
+  const ends = (of: "lower" | "upper", open: number) =>
+    classes.map((one) => (one[of] === undefined ? open : toNumber(one[of].at)));
+  const [least, most] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  if (classes.length === 0) return [least, most];
+  return [Math.min(...ends("lower", least)), Math.max(...ends("upper", most))];
 }
 
 /** How far an index lies from the nearest limit at which the class changes; undefined when there is none. */

@@ -1,4 +1,5 @@
 import { fractionSorted } from "../../model/sample-facts.ts";
+import { intervalsFor } from "../intervals/batch-intervals.ts";
 import type { PreparedSample } from "../prepare-sample.ts";
 import { SamplePreparer } from "../prepare-sample.ts";
 import { referencesFor } from "../reference-samples.ts";
@@ -25,7 +26,10 @@ export function explainSample(
   const sample = batch.table.samples.numberOf(sampleId);
   if (sample === undefined) return undefined;
   const preparer = new SamplePreparer(batch, choices);
-  const { score, findings, prepared, one, scored } = walkSample(preparer, sample, referencesFor(preparer));
+  const references = referencesFor(preparer);
+  const plain = walkSample(preparer, sample, references);
+  const road = intervalsFor(preparer, references)?.added(plain) ?? plain;
+  const { score, findings, prepared, one, scored } = road;
   const { set } = batch.compiled;
   const known = {
     sampleId,

@@ -3,6 +3,7 @@ import type { Exact } from "../../model/exact.ts";
 import { toNumber } from "../../model/exact.ts";
 import { numberText } from "../../model/number-text.ts";
 import { segmentText, spanText } from "../../reference/describe-set.ts";
+import { certaintyWords } from "./certainty-words.ts";
 import type { MetricStory } from "./metric-story.ts";
 import type { SampleStory } from "./story.ts";
 import { adjustedText, exactText, howText, partHow, placeText, roundedText, valueText } from "./words.ts";
@@ -265,5 +266,6 @@ function indexLines({ index, score }: SampleStory): Line[] {
             `to ${exactText(index.next.limit)}, the limit to ${index.next.rating}`,
           ),
         ]),
+    ...certaintyWords(score.interval).map(([item, how]): Line => ({ step: "index", item, value: "", how })),
   ];
 }

@@ -3,6 +3,7 @@ import { compareCodePoints } from "../../model/order.ts";
 import type { Bounds } from "../../scoring/intervals/interval.ts";
 import type { ResamplingPlan } from "../../scoring/intervals/plan.ts";
 import type { ResamplingOutcome } from "../../scoring/intervals/resample.ts";
+import { clippedBounds } from "../../scoring/intervals/resample.ts";
 import type { CompiledSet } from "../compiled-set.ts";
 import type { IntervalSource, RatingShare, SampleScore, ScoreInterval } from "../result.ts";
 import type { RatingNumbers } from "./general-evaluator.ts";
@@ -43,7 +44,7 @@ export function resultOf(
       const metric = compiled.metrics[at];
       // Totals and densities rest on the fraction sorted, which resamples do not vary.
       const isTotal = metric?.needs.some((need) => need === "fraction-sorted" || need === "area") === true;
-      const within = isTotal || metric === undefined ? undefined : clipped(bounds, metric.range);
+      const within = isTotal || metric === undefined ? undefined : clippedBounds(bounds, metric.range);
       return {
         id: metric?.id ?? "",
         ...ends(within, metric?.roundTo),
@@ -51,13 +52,6 @@ export function resultOf(
       };
     }),
   };
-}
-
-/** No percentage is below 0, whatever was added to a variance. */
-function clipped(bounds: Bounds | undefined, [least, most]: readonly [number, number]): Bounds | undefined {
-  if (bounds === undefined) return undefined;
-  const inside = (value: number) => Math.min(most, Math.max(least, value));
-  return { low: inside(bounds.low), high: inside(bounds.high) };
 }
 
 function rounded(value: number | undefined, decimals: number | undefined): number | undefined {

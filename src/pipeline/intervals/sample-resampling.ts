@@ -3,6 +3,7 @@ import type { FieldPart, ResamplingOutcome, ResamplingWays } from "../../scoring
 import { resample, USUAL_WAYS } from "../../scoring/intervals/resample.ts";
 import type { ResamplingTask } from "../../scoring/intervals/task.ts";
 import { jobOf } from "../../scoring/intervals/task.ts";
+import { classesFor, classRange } from "../../scoring/rate.ts";
 import type { SamplePreparer } from "../prepare-sample.ts";
 import type { SampleRoad } from "../walk-sample.ts";
 import type { Evaluators } from "./evaluators.ts";
@@ -56,6 +57,7 @@ export function sampleResampling(
     seed: choices.seed,
     sampleId: one.sampleId,
     observed: observedOf(scored, ratings),
+    scale: classRange(classesFor(batch.compiled.set.classes, one.stratum)),
     field,
   };
   return { task, model, run: (ways) => resample(jobOf({ ...task, ways: ways ?? USUAL_WAYS }, evaluator)) };

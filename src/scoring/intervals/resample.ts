@@ -67,6 +67,8 @@ export interface ResamplingJob {
   readonly observed: Observed;
   /** For finds of taxa that were not met, and for the field part. */
   readonly words: WordBlocks;
+  /** Ends of the scale of the index: no resample lies beyond, whatever was added to it. */
+  readonly scale: readonly [number, number];
   /** Variance to be added for the field, of the index and of each metric; undefined for none. */
   readonly field?: FieldPart | undefined;
 }
@@ -127,7 +129,7 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
     indices[b] = evaluator.index;
     let { rating } = evaluator;
     if (fieldSpread > 0 && !Number.isNaN(evaluator.index))
-      rating = evaluator.ratingOf(evaluator.index + fieldSpread * normalOf(job.words));
+      rating = evaluator.ratingOf(within(job.scale, evaluator.index + fieldSpread * normalOf(job.words)));
     ratings.set(rating, (ratings.get(rating) ?? 0) + 1);
     for (let metric = 0; metric < metrics; metric++) {
       values[metric * resamples + b] = evaluator.values[metric] ?? Number.NaN;
@@ -137,7 +139,7 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   }
   const index = spread(job, indices, centre.index, centre.drawVariance, job.field?.index ?? 0);
   const outcome: ResamplingOutcome = {
-    index: Number.isNaN(observed.index) ? undefined : index.bounds,
+    index: Number.isNaN(observed.index) ? undefined : clippedBounds(index.bounds, job.scale),
     indexVariance: index.variance,
     support: Number.isNaN(observed.index) ? undefined : (ratings.get(observed.rating) ?? 0) / resamples,
     ratings: [...ratings]
@@ -249,6 +251,19 @@ function spread(
   const wider = variance === 0 ? 1 : Math.sqrt(whole / variance);
   const resampled = { values: known, variance: total, centre, stretch: stretch * reach * wider };
   return { bounds: intervalOf(resampled, plan.confidence, ways.form), variance };
+}
+
+/** A number laid on the nearest end of a scale that it lies beyond. */
+function within([least, most]: readonly [number, number], value: number): number {
+  return Math.min(most, Math.max(least, value));
+}
+
+/** No percentage is below 0, whatever was added to a variance. */
+export function clippedBounds(
+  bounds: Bounds | undefined,
+  scale: readonly [number, number],
+): Bounds | undefined {
+  return bounds && { low: within(scale, bounds.low), high: within(scale, bounds.high) };
 }
 
 function finite(values: Float64Array): Float64Array {

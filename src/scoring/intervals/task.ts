@@ -28,12 +28,14 @@ export interface ResamplingTask {
   readonly seed: string;
   readonly sampleId: string;
   readonly observed: Observed;
+  /** Ends of the scale of the index. */
+  readonly scale: readonly [number, number];
   readonly field: FieldPart | undefined;
 }
 
 /** Makes a task ready; its random streams hang on the seed and the sample id alone. */
 export function jobOf(task: ResamplingTask, evaluator: ResampleEvaluator): ResamplingJob {
-  const { plan, ways, design, counts, grids, observed, field } = task;
+  const { plan, ways, design, counts, grids, observed, scale, field } = task;
   const words = (purpose: string) =>
     new WordBlocks(RESAMPLE_ALGORITHMS[design.kind].id, task.seed, task.sampleId, purpose);
   const { drawn, counted } = design;
@@ -49,6 +51,7 @@ export function jobOf(task: ResamplingTask, evaluator: ResampleEvaluator): Resam
     counts,
     evaluator,
     observed,
+    scale,
     words: words("unseen"),
     field,
   };

@@ -93,7 +93,7 @@ function cumulative(mean: number, variance: number): number[] {
   let one = Math.exp(-mean);
   let most = MOST_FINDS;
   if (variance < mean * 0.999) {
-    most = Math.ceil((mean * mean) / (mean - Math.max(variance, 0)) + 1e-9);
+    most = Math.ceil((mean * mean) / (mean - Math.max(variance, 0)) - 1e-9);
     const p = mean / Math.max(most, Math.floor(mean) + 1);
     most = Math.max(most, Math.floor(mean) + 1);
     a = -p / (1 - p);

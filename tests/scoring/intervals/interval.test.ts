@@ -1,0 +1,89 @@
+import { describe, expect, it } from "vitest";
+import type { IntervalForm } from "../../../src/scoring/intervals/interval.ts";
+import {
+  INTERVAL_FORMS,
+  intervalOf,
+  normalQuantile,
+  quantileOf,
+  varianceOf,
+} from "../../../src/scoring/intervals/interval.ts";
+import { resamplingPlan } from "../../../src/scoring/intervals/plan.ts";
+
+describe("quantiles", () => {
+  it("of the normal distribution are those of printed tables", () => {
+    // Abramowitz & Stegun 1964, table 26.5 and common knowledge of statistics; to the digits of the approximation.
+    expect(normalQuantile(0.5)).toBeCloseTo(0, 8);
+    expect(normalQuantile(0.9)).toBeCloseTo(1.2815515655, 7);
+    expect(normalQuantile(0.95)).toBeCloseTo(1.644853627, 7);
+    expect(normalQuantile(0.975)).toBeCloseTo(1.9599639845, 7);
+    expect(normalQuantile(0.995)).toBeCloseTo(2.5758293035, 7);
+    expect(normalQuantile(0.01)).toBeCloseTo(-2.326347874, 7);
+  });
+
+  it("of numbers put the k-th of B at k / (B + 1)", () => {
+    const sorted = Array.from({ length: 19 }, (_, at) => at + 1);
+    expect(quantileOf(sorted, 0.05)).toBeCloseTo(1, 12);
+    expect(quantileOf(sorted, 0.5)).toBeCloseTo(10, 12);
+    expect(quantileOf(sorted, 0.95)).toBeCloseTo(19, 12);
+    expect(quantileOf(sorted, 0.075)).toBeCloseTo(1.5, 12);
+    expect(quantileOf(sorted, 0.001)).toBe(1);
+    expect(quantileOf(sorted, 0.999)).toBe(19);
+  });
+});
+
+describe("variance", () => {
+  it("has n - 1 below, and is exactly nothing where all are equal", () => {
+    expect(varianceOf([2, 4, 4, 4, 5, 5, 7, 9])).toBeCloseTo(32 / 7, 12);
+    expect(varianceOf([0.1, 0.1, 0.1])).toBe(0);
+    expect(varianceOf([5])).toBe(0);
+  });
+});
+
+describe("intervals", () => {
+  const skewed = Float64Array.from([0, 0, 1, 1, 2, 10]);
+  const of = (form: IntervalForm, centre = 5, stretch = 1) =>
+    intervalOf({ values: skewed, variance: varianceOf(skewed), centre, stretch }, 0.5, form);
+
+  it("turn the tails round (basic), leave them (centred), or have none (normal)", () => {
+    const mean = 14 / 6;
+    expect(of("basic")).toEqual({ low: 5 - (4 - mean), high: 5 - (0 - mean) });
+    expect(of("centred")).toEqual({ low: 5 + (0 - mean), high: 5 + (4 - mean) });
+    expect(of("percentile")).toEqual({ low: 0, high: 4 });
+    const normal = of("normal");
+    expect((normal?.low ?? 0) + (normal?.high ?? 0)).toBeCloseTo(10, 12);
+    expect((normal?.high ?? 0) - 5).toBeCloseTo(normalQuantile(0.75) * Math.sqrt(varianceOf(skewed)), 12);
+  });
+
+  it("have no width where nothing varies or nothing is stretched", () => {
+    for (const form of Object.keys(INTERVAL_FORMS) as IntervalForm[]) {
+      expect(of(form, 5, 0)).toEqual({ low: 5, high: 5 });
+      const same = { values: Float64Array.from([3, 3]), variance: 0, centre: 3, stretch: 1 };
+      expect(intervalOf(same, 0.9, form)).toEqual({ low: 3, high: 3 });
+    }
+  });
+
+  it("are not given without values or a centre", () => {
+    const none = { values: new Float64Array(0), variance: 0, centre: 1, stretch: 1 };
+    expect(intervalOf(none, 0.9, "normal")).toBe(undefined);
+    expect(of("normal", Number.NaN)).toBe(undefined);
+  });
+});
+
+describe("a plan", () => {
+  it("has a documented default for what it does not say", () => {
+    expect(resamplingPlan({ resamples: 100 })).toEqual({
+      resamples: 100,
+      confidence: 0.9,
+      interval: "mean",
+      supportLimit: undefined,
+      field: "none",
+    });
+  });
+
+  it("is refused when it makes no sense", () => {
+    expect(() => resamplingPlan({ resamples: 0 })).toThrow(RangeError);
+    expect(() => resamplingPlan({ resamples: 1.5 })).toThrow(RangeError);
+    expect(() => resamplingPlan({ resamples: 10, confidence: 1 })).toThrow(RangeError);
+    expect(() => resamplingPlan({ resamples: 10, supportLimit: 80 })).toThrow(RangeError);
+  });
+});

@@ -1,0 +1,87 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { exactOf, fraction, roundExact, toNumber } from "../../../src/model/exact.ts";
+import type { Segment } from "../../../src/model/segment.ts";
+import { roundLean } from "../../../src/scoring/intervals/lean-rounding.ts";
+import { entryOf, scoreTable } from "../../../src/scoring/intervals/piece-table.ts";
+import { scoreValue, sortSegments } from "../../../src/scoring/segment-score.ts";
+
+const limit = (at: number, included: boolean) => ({ at: exactOf(at), included });
+const segment = (
+  line: number,
+  from: number,
+  to: number,
+  scores: [number, number],
+  ends: [boolean, boolean],
+): Segment => ({
+  lower: limit(from, ends[0]),
+  upper: limit(to, ends[1]),
+  scoreAtLower: exactOf(scores[0]),
+  scoreAtUpper: exactOf(scores[1]),
+  basis: "value",
+  note: "",
+  line,
+});
+
+describe("a table of pieces", () => {
+  it("scores as the segments do, on limits, between them, in gaps and beyond", () => {
+    const rules = fc.record({
+      limits: fc.uniqueArray(fc.integer({ min: 0, max: 60 }), { minLength: 2, maxLength: 6 }),
+      scores: fc.array(fc.tuple(fc.integer({ min: 0, max: 10 }), fc.integer({ min: 0, max: 10 })), {
+        minLength: 5,
+        maxLength: 5,
+      }),
+      ends: fc.array(fc.tuple(fc.boolean(), fc.boolean()), { minLength: 5, maxLength: 5 }),
+      clip: fc.boolean(),
+      gapRule: fc.constantFrom(undefined, "below" as const, "above" as const, "middle" as const),
+    });
+    const values = fc.record({
+      num: fc.integer({ min: 0, max: 1600 }),
+      den: fc.integer({ min: 1, max: 240 }),
+    });
+    fc.assert(
+      fc.property(rules, fc.array(values, { minLength: 1, maxLength: 20 }), (rule, asked) => {
+        const sorted = rule.limits.map((one) => one / 4).sort((a, b) => a - b);
+        const segments = sortSegments(
+          sorted
+            .slice(1)
+            .map((to, at) =>
+              segment(at + 2, sorted[at] ?? 0, to, rule.scores[at] ?? [0, 0], rule.ends[at] ?? [true, false]),
+            ),
+        );
+        const scoring = { segments, clip: rule.clip, gapRule: rule.gapRule };
+        const table = scoreTable(segments, undefined, (value) => scoreValue(value, scoring));
+        const onLimits = sorted.map((at) => exactOf(at));
+        for (const value of [...asked.map(({ num, den }) => fraction(num, den)), ...onLimits]) {
+          const exact = scoreValue(value, scoring);
+          const entry = entryOf(table.points, toNumber(value));
+          const score = (table.from[entry] ?? 0) + (table.rise[entry] ?? 0) * toNumber(value);
+          if (exact.kind === "unscored") expect(score).toBe(Number.NaN);
+          else {
+            expect(score).toBeCloseTo(toNumber(exact.score), 9);
+            expect(table.pieces[entry]).toBe(exact.segment.line);
+          }
+        }
+      }),
+    );
+  });
+});
+
+describe("rounding in plain numbers", () => {
+  it("is that of exact fractions", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: -100_000, max: 100_000 }),
+        fc.integer({ min: 1, max: 2000 }),
+        fc.integer({ min: 0, max: 3 }),
+        (num, den, decimals) => {
+          const value = fraction(num, den);
+          expect(roundLean(toNumber(value), decimals) + 0).toBe(toNumber(roundExact(value, decimals)) + 0);
+        },
+      ),
+    );
+    // Half away from zero, where floating point has 3.7549999.
+    expect(roundLean(751 / 200, 2)).toBe(3.76);
+    expect(roundLean(-0.5, 0)).toBe(-1);
+  });
+});

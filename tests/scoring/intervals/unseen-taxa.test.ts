@@ -1,0 +1,73 @@
+import { describe, expect, it } from "vitest";
+import { richnessVariance, UnseenFinds, unseenTaxa } from "../../../src/scoring/intervals/unseen-taxa.ts";
+
+describe("taxa that were not met", () => {
+  it("of an endless jar are Chao's lower bound", () => {
+    // f1 = 8, f2 = 4, n = 101: (100 / 101) 64 / 8 = 7.9208; formula recalled, arithmetic by hand.
+    expect(unseenTaxa({ once: 8, twice: 4, each: 1 }, 101, 0)).toBeCloseTo(7.920792079, 8);
+  });
+
+  it("without a taxon met twice are the bias-corrected form", () => {
+    expect(unseenTaxa({ once: 5, twice: 0, each: 1 }, 1_000_000_000, 0)).toBeCloseTo(10, 6);
+    expect(unseenTaxa({ once: 1, twice: 0, each: 1 }, 100, 0.5)).toBe(0);
+  });
+
+  it("get fewer the more of the jar was looked at, and none are left at its end", () => {
+    // Half of it: 64 / ((101/100) 8 + 1 x 8) by hand.
+    expect(unseenTaxa({ once: 8, twice: 4, each: 1 }, 101, 0.5)).toBeCloseTo(64 / (8.08 + 8), 8);
+    expect(unseenTaxa({ once: 8, twice: 4, each: 1 }, 101, 1)).toBe(0);
+    expect(unseenTaxa({ once: 0, twice: 4, each: 1 }, 101, 0)).toBe(0);
+  });
+});
+
+describe("the variance of a number of taxa", () => {
+  const rare = { once: 8, twice: 4, each: 1 };
+
+  it("is the number of taxa that another draw adds", () => {
+    // f0 (1 - (1 - f1 / (n f0 + f1))^n) with f0 = 7.9208, n = 101: close to f0 (1 - e^-1.01).
+    const found = richnessVariance({ rare, units: 101, share: 0, drawn: 101, inDraw: 30, inAll: 30 });
+    expect(found).toBeCloseTo(7.920792 * (1 - (1 - 8 / (101 * 7.920792 + 8)) ** 101), 5);
+  });
+
+  it("is nothing where everything was looked at", () => {
+    expect(richnessVariance({ rare, units: 101, share: 1, drawn: 101, inDraw: 30, inAll: 30 })).toBe(0);
+  });
+
+  it("is read off the animals counted where they are more than two draws", () => {
+    const facts = { rare, units: 400, share: 0, drawn: 100, inDraw: 20, inAll: 30 };
+    // The curve taken as a straight line in the logarithm: ten taxa over log 4, so five for the first doubling.
+    expect(richnessVariance(facts)).toBeCloseTo(5, 10);
+  });
+});
+
+describe("finds of taxa that were not met", () => {
+  /** Mean and variance over all places between few and many. */
+  const momentsOf = (finds: UnseenFinds) => {
+    const values = Array.from({ length: 100_000 }, (_, at) => finds.finds((at + 0.5) / 100_000));
+    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    const variance = values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length;
+    return { mean, variance };
+  };
+
+  it.each([
+    [3.3, 3.3],
+    [3.3, 5],
+    [0.4, 0.9],
+    [3, 2],
+    [4, 4 / 3],
+  ])("have the mean %d and the variance %d", (mean, variance) => {
+    const found = momentsOf(new UnseenFinds(mean, variance));
+    expect(found.mean).toBeCloseTo(mean, 2);
+    expect(found.variance).toBeCloseTo(variance, 1);
+  });
+
+  it("have the mean when the variance is less than whole numbers can have", () => {
+    expect(momentsOf(new UnseenFinds(0.5, 0)).mean).toBeCloseTo(0.5, 2);
+    expect(momentsOf(new UnseenFinds(2.5, -1)).mean).toBeCloseTo(2.5, 2);
+  });
+
+  it("are none where nothing is lost", () => {
+    expect(new UnseenFinds(0, 1).finds(0.999)).toBe(0);
+    expect(new UnseenFinds(-1, 1).finds(0.999)).toBe(0);
+  });
+});
