@@ -18,6 +18,8 @@ const NODE = [
   "node:util",
   "node:zlib",
 ];
+/** What only the threads that resample may use: themselves, and how many the machine has. */
+const THREADS = ["node:os", "node:worker_threads"];
 /** Each dependency with the rooms that may import it. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   chalk: ["cli"],
@@ -62,10 +64,15 @@ function using(pattern: RegExp): string[] {
 }
 
 describe("what the program reaches", () => {
-  it("is files, and no network, other program, thread or shell", () => {
+  it("is files, and no network, other program or shell, and no thread but those that resample", () => {
     expect(ALL.length).toBeGreaterThan(300);
     const used = ALL.flatMap(({ imports }) => imports.filter((one) => one.startsWith("node:")));
-    expect([...new Set(used)].filter((one) => !NODE.includes(one))).toEqual([]);
+    expect([...new Set(used)].filter((one) => !NODE.includes(one)).sort()).toEqual(THREADS);
+    const threaded = ALL.filter(({ imports }) => imports.some((one) => THREADS.includes(one)));
+    expect(threaded.map(({ file }) => file).sort()).toEqual([
+      "pipeline/intervals/resample-worker.ts",
+      "pipeline/intervals/resampling-threads.ts",
+    ]);
     expect(using(/\bfetch\(|\bXMLHttpRequest\b|\bWebSocket\b|\bEventSource\b|\bnavigator\./)).toEqual([]);
   });
 
