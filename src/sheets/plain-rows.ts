@@ -5,6 +5,7 @@ import { LARGEST_COUNT } from "../model/rows.ts";
 import { CellNumbers } from "./cell-numbers.ts";
 import { cleanCell } from "./cell-text.ts";
 import { type RowFactsReader, rareFaults } from "./row-facts.ts";
+import { summaryKindOf } from "./summary-rows.ts";
 
 /** Where the cells of a long sheet are; numbers of fields from 0. */
 export interface PlainColumns {
@@ -160,6 +161,8 @@ export class PlainRows implements LineTaker {
     if (known >= 0) return known;
     const { text, fault } = cleanCell(textIn(bytes, from, to));
     if (text === "" || fault !== undefined) return -1;
+    // Rows that sum up others are no animals; as few as they are, the other reader takes them.
+    if (cells === this.#names && summaryKindOf(text) !== undefined) return -1;
     const number = cells.add(bytes, from, to);
     if (number >= 0) texts[number] = text;
     return number;

@@ -15,7 +15,18 @@ const FIRST = Array.from({ length: 70 }, (_, at) => `S0,site,Baetis,larva,main,$
 
 const sample = fc.constantFrom("S1", "S2", "S3", "", " S1", "S\u00a01", "Š4", "S\u200b5", "__proto__", "'=S");
 const taxon = fc.oneof(
-  fc.constantFrom("Baetis", "Caenis", "Nais communis", "", " ", "#REF!", "Ba\u0001etis", "constructor"),
+  fc.constantFrom(
+    "Baetis",
+    "Caenis",
+    "Nais communis",
+    "Total",
+    "Richness",
+    "",
+    " ",
+    "#REF!",
+    "Ba\u0001etis",
+    "constructor",
+  ),
   fc.string({ unit: "binary", maxLength: 5 }),
 );
 const stage = fc.constantFrom("larva", "L", "", "adult", "grub", " pupa ");

@@ -69,6 +69,17 @@ describe("a long sheet with rows of totals", () => {
     ]);
   });
 
+  it("has them left out however far down they stand", async () => {
+    const many = Array.from({ length: 3000 }, (_, n) => `S${n},Epeorus,10\nS${n},Caenis,1\nS${n},Total,11\n`);
+    const { rows, findings, refused } = await readSheets([`${head}${many.join("")},Grand total,33000\n`]);
+    expect(rows).toHaveLength(6000);
+    expect(told(findings)).toEqual([
+      '4:2 note left-out-row  3000 rows called "Total" sum up others and were left out',
+      '9002:2 note left-out-row  the row "Grand total" sums up others and was left out',
+    ]);
+    expect(refused).toEqual({});
+  });
+
   it("keeps a sample of which nothing but a total is written", async () => {
     const { sheets, rows } = await readSheets([`${head}S1,Total,0\nS2,Nais,3\n`]);
     expect([sheets.table.samples.texts, rows]).toEqual([["S1", "S2"], ["S2|Nais|3|unknown"]]);

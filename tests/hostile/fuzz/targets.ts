@@ -12,7 +12,7 @@ export interface FuzzTarget {
   readonly commands: readonly (readonly string[])[];
 }
 
-const FULL_SHEET = `sample_id,taxon,count,life_stage,grid,container,part,distinct,number_of_taxa,disposition,condition,count_basis,tray_level,mount_fraction,identified_by,identified_on,certainty,reason,slide_or_vial,note
+export const FULL_SHEET = `sample_id,taxon,count,life_stage,grid,container,part,distinct,number_of_taxa,disposition,condition,count_basis,tray_level,mount_fraction,identified_by,identified_on,certainty,reason,slide_or_vial,note
 S-1,Baetis,10,larva,3,1 of 2,main,yes,,kept,,counted,1,,AB,2024-06-20,1,,,
 S-1,Baetis,2,adult,4,2 of 2,main,,,kept,damaged,counted,1,,AB,2024-06-20,2,small,,"a note, with a comma"
 S-1,Margaritifera,1,,,1 of 2,large-rare,,,released,,counted,,,AB,2024-06-20,1,,,
