@@ -3,6 +3,8 @@ import { FileError } from "../files/file-error.ts";
 import { openRun } from "../pipeline/open-run.ts";
 import { reportRun } from "../pipeline/report-samples.ts";
 import type { ReportRun } from "../report/report-data.ts";
+import type { StoredQuality } from "../report/stored-quality.ts";
+import { readQuality } from "../report/stored-quality.ts";
 import { writeReport } from "../report/write-report.ts";
 import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";
@@ -18,6 +20,8 @@ export interface ReportRequest {
   readonly runs: readonly string[];
   readonly folder: string;
   readonly title: string;
+  /** Folders of quality figures. */
+  readonly quality: readonly string[];
   readonly exactPlaces: boolean;
 }
 
@@ -29,6 +33,8 @@ export async function reportStored(
 ): Promise<ExitCode> {
   const { folder } = request;
   await planFolder(context, folder, request.runs, options.get(findingsOption));
+  const quality: StoredQuality[] = [];
+  for (const name of request.quality) quality.push(await readQuality(resolve(context.cwd, name), name));
   const runs: ReportRun[] = [];
   const notices = new Set<string>();
   for (const name of request.runs) {
@@ -41,7 +47,13 @@ export async function reportStored(
     notices.add(setNotice(set).join("\n"));
   }
   const progress = progressLine(context, options, "site pages");
-  const sites = await writeReport(resolve(context.cwd, folder), folder, runs, request.title, progress.step);
+  const sites = await writeReport(
+    resolve(context.cwd, folder),
+    folder,
+    runs,
+    { title: request.title, quality },
+    progress.step,
+  );
   await progress.end();
   // What was found in the sheets was said when they were scored, and stands on the pages.
   const exit = await finish(context, options, [], []);

@@ -1,6 +1,7 @@
 import type { Html } from "./html.ts";
 import { html } from "./html.ts";
 import { page } from "./page.ts";
+import { qualitySection } from "./quality-section.ts";
 import { ratingsSection } from "./ratings-section.ts";
 import type { ReportRun, ReportSample } from "./report-data.ts";
 import { REPORT_STYLE } from "./report-style.ts";
@@ -9,10 +10,16 @@ import { samplesSection } from "./samples-section.ts";
 import { countText } from "./shown.ts";
 import type { ReportSite, ScoredVisit } from "./sites.ts";
 import { bySet, summaryOf } from "./sites.ts";
+import type { StoredQuality } from "./stored-quality.ts";
 import { pageTable } from "./table.ts";
 
-/** The page of one or more runs: what was scored and how, ratings, sites, every sample, what was not scored. */
-export function batchPage(runs: readonly ReportRun[], sites: readonly ReportSite[], title: string): string {
+/** The page of one or more runs: what was scored and how, ratings, sites, every sample, what was not scored, quality figures. */
+export function batchPage(
+  runs: readonly ReportRun[],
+  sites: readonly ReportSite[],
+  title: string,
+  quality: readonly StoredQuality[] = [],
+): string {
   const visits = sites.flatMap(({ visits: ofSite }) => ofSite);
   const fileOf = new Map<ReportSample, string>(
     sites.flatMap((site) => site.visits.map(({ sample }) => [sample, site.file] as const)),
@@ -31,6 +38,7 @@ ${groups.map(ratingsSection)}
 ${sitesSection(sites)}
 ${samplesSection(visits, fileOf)}
 ${notScoredSection(notScored)}
+${qualitySection(quality)}
 <h2>Runs and files</h2>
 <ul>
 ${runs.map((run) => html`<li>${run.name}: seed ${run.seed}<ul>${run.inputs.map(({ file, rows, sha256 }) => html`<li>${file}: ${countText(rows, "row")}, SHA-256 <code>${sha256}</code></li>\n`)}</ul></li>\n`)}</ul>

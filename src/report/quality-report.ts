@@ -9,9 +9,10 @@ import { drawControlChart } from "./control-chart.ts";
 import type { QualityReport } from "./quality-page.ts";
 import { qualityPage } from "./quality-page.ts";
 import type { QualityTable } from "./quality-table.ts";
+import { QUALITY_FILE, storedQuality } from "./stored-quality.ts";
 
 /**
- * Leaves a folder with a page (`index.html`), every table as CSV, the findings and each control chart as an SVG
+ * Leaves a folder with a page (`index.html`), the same for later reports (`quality.json`), every table as CSV, the findings and each control chart as an SVG
  * file, whole or not at all.
  *
  * @param path absolute path of the folder, which must not exist
@@ -27,6 +28,7 @@ export async function writeQualityReport(
   const sorted = { ...report, findings: sortFindings(report.findings, inputs) };
   const files: [string, string][] = [
     ["index.html", qualityPage(sorted)],
+    [QUALITY_FILE, storedQuality(sorted)],
     ["findings.csv", findingsTable(sorted.findings)],
     ...sorted.charts.map((chart, at): [string, string] => [
       `control-chart-${String(at + 1).padStart(2, "0")}.svg`,

@@ -5,12 +5,14 @@ import { batchPage } from "./batch-page.ts";
 import type { ReportRun } from "./report-data.ts";
 import { sitePage } from "./site-page.ts";
 import { sitesOf } from "./sites.ts";
+import type { StoredQuality } from "./stored-quality.ts";
 
 /**
  * Leaves a folder with a page for the batch (`index.html`) and one for each site (`sites/`), whole or not at all.
  *
  * @param path absolute path of the folder, which must not exist
  * @param shownAs the path as the user gave it
+ * @param about title of the page of the batch, and quality figures to show on it
  * @param progress told how many pages of sites are done, and of how many
  * @returns number of site pages
  * @throws FileError when the folder exists or cannot be written
@@ -19,14 +21,14 @@ export async function writeReport(
   path: string,
   shownAs: string,
   runs: readonly ReportRun[],
-  title: string,
+  about: { readonly title: string; readonly quality: readonly StoredQuality[] },
   progress: (done: number, all: number) => Promise<void>,
 ): Promise<number> {
   const sites = sitesOf(runs);
   await writeFolderWhole(
     path,
     async (folder) => {
-      await writeFile(join(folder, "index.html"), batchPage(runs, sites, title));
+      await writeFile(join(folder, "index.html"), batchPage(runs, sites, about.title, about.quality));
       await mkdir(join(folder, "sites"));
       for (const [at, site] of sites.entries()) {
         await writeFile(join(folder, "sites", site.file), sitePage(site));

@@ -21,8 +21,9 @@ export const PAGES: readonly WrittenPage[] = [
       "no legal determination",
       "U4-2024-09",
       "6 excellent",
+      "Sorting efficiency of",
     ],
-    pictures: 1,
+    pictures: 3,
   },
   {
     name: "site with a duplicate and a history",
@@ -62,8 +63,8 @@ export function writePages(): string {
     "score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo --resamples 200 --run run -q -o scores.csv",
     0,
   );
-  run("report run -q -o pages", 0);
   // The demo misses a limit.
   run("qc sorting qc-sorting-check.csv --samples sample-log.csv --report sorting -q -o sorting.csv", 1);
+  run("report run --quality sorting -q -o pages", 0);
   return cwd;
 }

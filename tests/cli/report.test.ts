@@ -141,6 +141,26 @@ describe("report", () => {
     expect(text("pages/sites/site-A-1.html")).not.toMatch(/How sure|Interval|interval/);
   });
 
+  it("shows quality figures that are handed over, and names a folder that has none", () => {
+    const check = "sample_id,sorter,sorted_count,recovered_count\nS-1,ana,95,5\nS-3,ana,80,20\n";
+    writeFileSync(join(lab, "check.csv"), check);
+    expect(run("qc", "sorting", "check.csv", "--report", "sorting", "-q", "-o", "sorting.csv").status).toBe(
+      1,
+    );
+    expect(run("report", "run", "--quality", "sorting", "-o", "with-quality").status).toBe(0);
+    const page = text("with-quality/index.html");
+    expect(page).toContain("At least one limit is missed.");
+    expect(page).toContain(
+      "Sorting efficiency of ana: 2 samples over time, limit at least 90 percent, 1 missed it: S-3 (80).",
+    );
+    expect(text("pages/index.html")).not.toContain("Quality figures");
+    const none = run("report", "run", "--quality", "run", "-o", "none");
+    expect([none.status, none.stdout]).toEqual([4, ""]);
+    expect(none.stderr).toContain("run/quality.json");
+    expect(run("report", "run", "--quality", "sorting,,x", "-o", "none").status).toBe(2);
+    expect(existsSync(join(lab, "none"))).toBe(false);
+  });
+
   it("refuses wrong words with 2, a taken folder and a missing run with 4", () => {
     for (const words of [["run"], ["run", "-o", "-"], ["run", "-o", "run/pages"]]) {
       const result = run("report", ...words);

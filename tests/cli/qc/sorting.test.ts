@@ -145,6 +145,7 @@ describe("qc sorting", () => {
       "index.html",
       "lots.csv",
       "months.csv",
+      "quality.json",
       "samples.csv",
       "sorters.csv",
       "steps.csv",
