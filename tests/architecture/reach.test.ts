@@ -32,7 +32,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "pure-rand": ["subsample"],
   "read-excel-file": ["files"],
   "string-width": ["cli", "files", "report"],
-  zod: ["metrics", "model", "reference", "runs"],
+  zod: ["metrics", "model", "reference", "report", "runs"],
 };
 
 interface Source {

@@ -12,7 +12,7 @@ async function kept(animals: number, rule: CountRule, target?: number) {
     sheets: [{ name: "sheet.csv", content: sheet }],
     samples: { name: "log.csv", content: "sample_id,fraction_sorted\nS,0.5\n" },
     reference,
-    target,
+    ...(target === undefined ? {} : { target }),
   });
   const [sample] = [...batch.samples];
   return [sample?.score.individualsScored, sample?.score.draw?.status, sample?.score.flags.join()];
