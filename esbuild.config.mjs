@@ -63,7 +63,7 @@ await build({
 
 /** Runs a module of constants and gives a module that holds them as they came out. */
 async function resultOf(file) {
-  const built = await build({ ...common, banner: {}, entryPoints: [file], write: false });
+  const built = await build({ ...common, banner: {}, sourcemap: false, entryPoints: [file], write: false });
   const code = encodeURIComponent(built.outputFiles[0].text);
   const constants = Object.entries(await import(`data:text/javascript,${code}`));
   return constants.map(([name, value]) => `export const ${name} = ${JSON.stringify(value)};`).join("\n");

@@ -27,6 +27,17 @@ describe("a finding", () => {
     expect(finding("bad-count", at("a.csv"), { message: "x", hint: "" }).hint).toBe("");
   });
 
+  it("is cut where it repeats too much of a file, between two characters", () => {
+    const messageOf = (message: string) => finding("bad-count", at("a.csv"), { message }).message;
+    expect(messageOf("x".repeat(1000))).toBe("x".repeat(1000));
+    expect(messageOf("x".repeat(1001))).toBe(`${"x".repeat(999)}…`);
+    // A character of two halves is kept whole or left out whole.
+    const fish = "\u{1F41F}";
+    expect(messageOf(`${"x".repeat(998)}${fish}xx`)).toBe(`${"x".repeat(998)}…`);
+    expect(messageOf(`${fish}${"x".repeat(1000)}`)).toBe(`${fish}${"x".repeat(997)}…`);
+    expect(messageOf(`${"x".repeat(997)}${fish}xxx`)).toBe(`${"x".repeat(997)}${fish}…`);
+  });
+
   it("concerns the whole file at 0:0", () => {
     expect(wholeFile("a.csv")).toEqual({ file: "a.csv", line: 0, column: 0 });
   });

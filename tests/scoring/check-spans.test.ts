@@ -23,6 +23,7 @@ describe("gaps and overlaps of neighbouring spans", () => {
     ["two open ends in the order of their lower limits", ["[10,20]", "[0,"], [["overlap", 10, 20]]],
     ["two spans open below", ["(,10]", "(,5]"], [["overlap", "open", 5]]],
     ["a span open below and one open on both sides", ["(,10]", "(,"], [["overlap", "open", 10]]],
+    ["the same in the other order", ["(,", "(,10]"], [["overlap", "open", 10]]],
     ["two spans that hold every value", ["(,", "(,"], [["overlap", "open", "open"]]],
     [
       "no gap between two spans that a wider one holds",
