@@ -96,7 +96,7 @@ describe("a disk on which one operation fails", () => {
   it.each(SCENARIOS)(
     "$name ends with 4, names the file and leaves no part behind",
     {
-      timeout: 120_000,
+      timeout: 300_000,
     },
     async ({ words, makes, after = NOTHING, hasOld = false }) => {
       state.failAt = 0;

@@ -18,7 +18,7 @@ beforeAll(async () => {
 });
 
 describe("the short form", () => {
-  it(`${CASES} damaged files and odd command lines end as documented`, { timeout: 180_000 }, async () => {
+  it(`${CASES} damaged files and odd command lines end as documented`, { timeout: 400_000 }, async () => {
     const place = join(freshFolder(), "case");
     const known = knownWords(REPOSITORY);
     const met = new Set<string>();
@@ -36,7 +36,7 @@ describe("the short form", () => {
 
 describe("what was once wrong", () => {
   const kept = readdirSync(CORPUS).filter((name) => name.includes("--"));
-  it("is right now", { timeout: 120_000 }, async () => {
+  it("is right now", { timeout: 300_000 }, async () => {
     const place = join(freshFolder(), "case");
     for (const name of kept) {
       for (const { words, file, bytes } of keptCases(name, readFileSync(join(CORPUS, name)))) {

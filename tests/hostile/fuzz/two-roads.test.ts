@@ -11,10 +11,10 @@ const AHEAD = Array.from(
   { length: 100 },
   (_, n) => `A${n},Caenis,${n + 1},larva,,,,,,,,,,,,,,,,${"x".repeat(200)}`,
 );
-const CASES = 400;
+const CASES = 100;
 
 it(`${CASES} damaged sheets are read alike from bytes and by the reader of records`, {
-  timeout: 120_000,
+  timeout: 240_000,
 }, async () => {
   let quick = 0;
   for (let number = 1; number <= CASES; number++) {
