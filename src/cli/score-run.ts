@@ -21,6 +21,7 @@ import { finish } from "./finish.ts";
 import { quietOption } from "./options/messages.ts";
 import type { OutputPlan } from "./output.ts";
 import { writeTable } from "./output.ts";
+import { progressLine } from "./progress.ts";
 import { scoreView } from "./score-view.ts";
 import { settleSeed } from "./seed.ts";
 import { setNotice } from "./set-notice.ts";
@@ -65,12 +66,19 @@ export async function scoreFiles(
   const seed = settleSeed(choices.seed, context);
   const findings: Finding[] = [...loaded.findings];
   const tally = new Map<SampleScore["status"], number>();
+  // Rows that go to the terminal one by one would be mixed with the line.
+  const isHidden = context.stdout.isTerminal && plan.path === undefined && plan.format !== "table";
+  const progress = progressLine(context, options, "samples");
+  let done = 0;
   const scores = async function* (): AsyncGenerator<SampleScore> {
     for await (const { score, findings: found } of scoreAll(seed)) {
       findings.push(...found);
       tally.set(score.status, (tally.get(score.status) ?? 0) + 1);
+      done += 1;
+      await progress.step(done, isHidden ? 0 : loaded.count);
       yield score;
     }
+    await progress.end();
   };
   let all: Iterable<SampleScore> | AsyncIterable<SampleScore> = scores();
   if (choices.allOrNothing) {
@@ -112,6 +120,8 @@ interface LoadedSamples {
   readonly set: ReferenceSet | undefined;
   readonly findings: readonly Finding[];
   readonly inputs: readonly ReadFile[];
+  /** Samples that will come out, for the progress; 0 when it is not known. */
+  readonly count: number;
   /** Undefined when the run is refused. */
   readonly scoreAll: ((seed: string) => Iterable<ScoredSample> | AsyncIterable<ScoredSample>) | undefined;
   /** Leaves a run folder; only counts can be kept in one. */
@@ -130,7 +140,7 @@ async function loadSamples(
     const loaded = await loadMetricBatch(opened, choices.reference, context.cwd, choices);
     const { batch } = loaded;
     const scoreAll = batch === undefined ? undefined : () => scoreMetricTable(batch, choices);
-    return { ...loaded, scoreAll };
+    return { ...loaded, count: 0, scoreAll };
   }
   const { cwd } = context;
   const files = choices.run === undefined ? opened : inRunOrder(opened);
@@ -148,7 +158,7 @@ async function loadSamples(
       await runOfBatch(loaded, { reference, cwd, choices: scoring, setChoices, environment }),
     );
   };
-  return { ...loaded, scoreAll, save };
+  return { ...loaded, count: batch?.table.samples.size ?? 0, scoreAll, save };
 }
 
 /** A stratum given for all samples is the user's word and no fault of the log. */
