@@ -36,7 +36,7 @@ export const score = defineCommand({
   name: "score",
   summary: "metric values, scores, an index and a rating for every sample",
   description:
-    "Reads bench sheets, resolves every name, leaves out animals that do not count, draws each larger sample down to the set's fixed count (by individual, also where the sheet names grids; subsample --by grid draws those), works out the set's metrics, scores them against the thresholds of the sample's stratum and gives an index and a rating. Every sample comes out exactly once: scored, flagged (with its doubts), held back (not all jars are in) or refused (with the reason).\n\nThe same files, seed, reference set and version give the same bytes, on any machine.\n\nWith --from metrics the tables hold metric values instead of counts, for instance those of `jartally metrics`; they are scored against the same thresholds.",
+    "Reads bench sheets, resolves every name, leaves out animals that do not count, draws each larger sample down to the set's fixed count (by individual, also where the sheet names grids; subsample --by grid draws those), works out the set's metrics, scores them against the thresholds of the sample's stratum and gives an index and a rating. Every sample comes out exactly once: scored, flagged (with its doubts), held back (not all jars are in) or refused (with the reason).\n\nThe same files, seed, reference set and version give the same bytes, on any machine.\n\nWith --resamples every score says how firmly it stands. Fixed counts are drawn again from a jar made of the animals counted and the share sorted (Gross 1980; Booth, Butler & Hall 1994), or from whole grids where the sheet names the grid of each animal; --field adds what the lab's own duplicates differ by beyond that. The interval names what is in it and holds nothing else: not the net, the crew, the season or the names. Numbers of taxa are counted with an estimate of the taxa not met, within each metric's own filter (Chao & Lin 2012; Chao et al. 2014): a lower bound, rough where few taxa are rare, kept out of means and percentages; their intervals hold what they are about in 80 to 90 cases of a hundred instead of 90. The support of a rating is rather too high near a class limit.\n\nWith --from metrics the tables hold metric values instead of counts, for instance those of `jartally metrics`; they are scored against the same thresholds.",
   operands: [
     {
       name: "<sheet...>",
@@ -75,6 +75,11 @@ export const score = defineCommand({
     {
       line: "jartally score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo --run run-2023 -o scores.csv",
       explains: "The same, and a run folder that verify can repeat and rescore can score again.",
+    },
+    {
+      line: "jartally score bench-sheet.csv --samples sample-log.csv --names names.csv --reference vennaloo-demo --resamples 1000 --support-limit 0.8 --format table",
+      explains:
+        "The same with an interval for every index, the support of every rating and the next most likely one.",
     },
   ],
   run: async (context, input) => {
