@@ -91,7 +91,7 @@ export class JarDrawer implements FixedCountDrawer {
       }
       return;
     }
-    const block = words.words;
+    const block = words.signed;
     const unfair = SIXTEEN_BITS % length;
     const last = this.#n - 1;
     let at = words.at;
