@@ -22,6 +22,7 @@ const KIND_OF_VALUE: ReadonlyMap<string, ValueKind> = new Map([
   ["primary", "files"],
   ["recheck", "files"],
   ["dir", "folders"],
+  ["folders", "folders"],
   ["run", "folders"],
   ["set", "sets"],
   ["first", "sets"],
