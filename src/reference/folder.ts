@@ -43,5 +43,5 @@ export async function readOptionalSetFile(folder: SetFolder, name: string): Prom
 
 /** How findings name a file of a set folder. */
 export function shownPath(folder: SetFolder, name: string): string {
-  return `${folder.shownAs.replace(/[\\/]+$/, "")}/${name}`;
+  return `${folder.shownAs.replace(/(?<![\\/])[\\/]+$/, "")}/${name}`;
 }

@@ -40,7 +40,7 @@ export function baseName(path: string): string {
   const [file = "", ...sheet] = path.split("#");
   const last =
     file
-      .replace(/[\\/]+$/, "")
+      .replace(/(?<![\\/])[\\/]+$/, "")
       .split(/[\\/]/)
       .at(-1) ?? file;
   return [last, ...sheet].join("#");

@@ -63,6 +63,16 @@ function texts(pattern: RegExp): string[] {
   });
 }
 
+/** Processor time of one search. */
+function millisecondsOf(pattern: RegExp, text: string): number {
+  pattern.lastIndex = 0;
+  const start = process.cpuUsage();
+  if (pattern.global) text.replace(pattern, "");
+  else pattern.exec(text);
+  const { user, system } = process.cpuUsage(start);
+  return (user + system) / 1000;
+}
+
 describe("every pattern in the code", () => {
   const all = patterns();
 
@@ -74,15 +84,13 @@ describe("every pattern in the code", () => {
     const slow: string[] = [];
     for (const [literal, { pattern, file }] of all) {
       for (const text of texts(pattern)) {
-        pattern.lastIndex = 0;
-        const start = process.cpuUsage();
-        if (pattern.global) text.replace(pattern, "");
-        else pattern.exec(text);
-        const { user, system } = process.cpuUsage(start);
-        if ((user + system) / 1000 <= MOST_MILLISECONDS) continue;
-        slow.push(
-          `${file}: ${literal} on ${JSON.stringify(text.slice(0, 6))}: ${Math.round(user / 1000)} ms`,
-        );
+        // Work of other threads counts in a process's time: what is slow is slow three times in a row.
+        const times = [];
+        do times.push(millisecondsOf(pattern, text));
+        while ((times.at(-1) ?? 0) > MOST_MILLISECONDS && times.length < 3);
+        const least = Math.min(...times);
+        if (least <= MOST_MILLISECONDS) continue;
+        slow.push(`${file}: ${literal} on ${JSON.stringify(text.slice(0, 6))}: ${Math.round(least)} ms`);
         break;
       }
     }

@@ -30,7 +30,10 @@ describe("run.json", () => {
   it.each([
     ["", "it is no JSON"],
     ["[]", /expected object/],
-    [JSON.stringify({ ...RECORD, schema: "jartally/run@2" }), /^schema: /],
+    [
+      JSON.stringify({ ...RECORD, schema: "jartally/run@2" }),
+      /^it was written in the form jartally\/run@2, by version /,
+    ],
     [JSON.stringify({ ...RECORD, extra: 1 }), /extra/],
     [JSON.stringify({ ...RECORD, inputs: [] }), /^inputs: /],
     [JSON.stringify({ ...RECORD, reference: { ...RECORD.reference, hash: "x" } }), /^reference\.hash: /],

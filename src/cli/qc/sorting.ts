@@ -26,7 +26,7 @@ const limitOption = defineOption<Exact>({
   group: "Method",
   defaultText: "90 percent, or 10 animals",
   parse: (word) => {
-    const limit = parseDecimal(word.replace(/\s*%$/, ""));
+    const limit = parseDecimal(word.replace(/(?<!\s)\s*%$/, ""));
     if (limit === undefined || limit.num < 0) throw new UsageError(`"${word}" is not a number from 0`);
     return limit;
   },
