@@ -53,9 +53,9 @@ export const strictOption = defineSwitch({
 export const threadsOption = defineOption<number>({
   flags: "--threads <n>",
   summary:
-    "Threads that may be used where work can be shared out. No result depends on it; reading and scoring use one.",
+    "Threads that many resamples (score --resamples) are shared out to. No result depends on it; everything else uses one.",
   group: "Messages",
-  defaultText: "1",
+  defaultText: "as many as the machine has, 8 at most",
   parse: (word) => {
     const threads = parseWholeNumber(word);
     if (threads < 1 || threads > 256)
