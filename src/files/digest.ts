@@ -1,8 +1,37 @@
 import { createHash } from "node:crypto";
+import { nodeFileSystem } from "./file-system.ts";
 
 /** SHA-256 of bytes or of the UTF-8 bytes of a text, in lower-case hexadecimal (FIPS 180-4). */
 export function sha256(content: Uint8Array | string): string {
   return createHash("sha256").update(content).digest("hex");
+}
+
+/** A file is read in pieces of this size to be hashed. */
+const PIECE_BYTES = 1 << 20;
+
+/**
+ * SHA-256 of a file, of which no more than two pieces lie in memory: one is hashed while the next is read.
+ *
+ * @throws the error of the system when it cannot be read
+ */
+export async function sha256OfFile(path: string): Promise<string> {
+  const hash = createHash("sha256");
+  const handle = await nodeFileSystem.openToRead(path);
+  try {
+    let ahead = Buffer.allocUnsafe(PIECE_BYTES);
+    let read = await handle.read(ahead);
+    let spare = Buffer.allocUnsafe(read === PIECE_BYTES ? PIECE_BYTES : 1);
+    while (read > 0) {
+      const piece = ahead.subarray(0, read);
+      const next = handle.read(spare);
+      hash.update(piece);
+      [ahead, spare] = [spare, ahead];
+      read = await next;
+    }
+  } finally {
+    await handle.close();
+  }
+  return hash.digest("hex");
 }
 
 /** What a run records of a file it read. */

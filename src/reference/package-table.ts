@@ -50,14 +50,17 @@ function splitRecords(file: string, text: string): PackageRow[] {
   const records: PackageRow[] = [];
   for (const [i, line] of text.split(/\r\n|\n|\r/u).entries()) {
     if (line === "") continue;
-    if (!line.includes('"')) records.push({ line: i + 1, cells: line.split(",") });
-    else if (QUOTED_LINE.test(line)) records.push({ line: i + 1, cells: quotedFields(line) });
-    else return parseRecords(file, text);
+    const cells = fieldsOfLine(line);
+    if (cells === undefined) return parseRecords(file, text);
+    records.push({ line: i + 1, cells });
   }
   return records;
 }
 
-function quotedFields(line: string): string[] {
+/** The fields of a comma-separated line (RFC 4180); undefined when it is not made of whole fields. */
+export function fieldsOfLine(line: string): string[] | undefined {
+  if (!line.includes('"')) return line.split(",");
+  if (!QUOTED_LINE.test(line)) return undefined;
   return (line.match(QUOTED_FIELD) ?? []).map((field) =>
     field.startsWith('"') ? field.slice(1, -1).replaceAll('""', '"') : field,
   );

@@ -1,6 +1,6 @@
-import { readdir, readFile } from "node:fs/promises";
+import { readdir } from "node:fs/promises";
 import { join } from "node:path";
-import { sha256 } from "../files/digest.ts";
+import { sha256OfFile } from "../files/digest.ts";
 import { asFileError } from "../files/file-error.ts";
 import { compareCodePoints } from "../model/order.ts";
 import { RUN_FILES } from "./run-files.ts";
@@ -42,7 +42,7 @@ export async function hashFolder(folder: string, shownAs: string): Promise<Check
   for (const path of await filesBelow(folder, "", shownAs)) {
     if (path === RUN_FILES.checksums) continue;
     try {
-      found.set(path, sha256(await readFile(join(folder, path))));
+      found.set(path, await sha256OfFile(join(folder, path)));
     } catch (error) {
       throw asFileError(`${shownAs}/${path}`, error);
     }

@@ -1,55 +1,16 @@
 import { FileError } from "../files/file-error.ts";
 import type { TextSink } from "../files/formats/define.ts";
-import { LIFE_STAGES } from "../model/life-stage.ts";
 import { compareCodePoints } from "../model/order.ts";
-import type { RareFacts } from "../model/rows.ts";
-import { LARGEST_COUNT, ROW_FLAGS, RowTable } from "../model/rows.ts";
+import { ROW_FLAGS, RowTable } from "../model/rows.ts";
 import { RUN_FILES } from "./run-files.ts";
+import { runLines } from "./run-lines.ts";
 import type { RunFolder } from "./run-table.ts";
-import { cellOf, readRunTable, runTableText, wholeOf, wordOf } from "./run-table.ts";
+import { runTableText } from "./run-table.ts";
+import { NUMBER_FACTS, STORED_ROW_COLUMNS, TEXT_FACTS } from "./stored-row-columns.ts";
+import { StoredRowReader } from "./stored-row-reader.ts";
 
 /** Rows that are turned into text at once. */
 const ROWS_AT_ONCE = 4096;
-
-/** Columns of text that few sheets have, and the fact each holds. */
-const TEXT_FACTS = [
-  ["grid", "grid"],
-  ["container", "container"],
-  ["tray_level", "trayLevel"],
-  ["mount_fraction", "mountFraction"],
-  ["condition", "condition"],
-  ["reason", "reason"],
-  ["identified_by", "identifiedBy"],
-  ["identified_on", "identifiedOn"],
-  ["slide_or_vial", "slideOrVial"],
-  ["note", "note"],
-] as const;
-const NUMBER_FACTS = [
-  ["number_of_taxa", "numberOfTaxa"],
-  ["certainty", "certainty"],
-] as const;
-
-/** Columns of rows.csv: those of a long bench sheet, and the place each row came from. */
-export const STORED_ROW_COLUMNS = [
-  "sample_id",
-  "taxon",
-  "count",
-  "life_stage",
-  "part",
-  "distinct",
-  "disposition",
-  "count_basis",
-  ...NUMBER_FACTS.map(([column]) => column),
-  ...TEXT_FACTS.map(([column]) => column),
-  "file",
-  "line",
-  "field",
-] as const;
-
-const AT = { sample: 0, taxon: 1, count: 2, stage: 3, part: 4, distinct: 5, disposition: 6, basis: 7 };
-const FIRST_NUMBER = 8;
-const FIRST_TEXT = FIRST_NUMBER + NUMBER_FACTS.length;
-const FILE = FIRST_TEXT + TEXT_FACTS.length;
 
 /**
  * Writes the rows of a batch, sorted by sample id (code point), then file, line and field, so that the same rows
@@ -135,57 +96,21 @@ export async function readRows(
     table.setNameColumn(nameField);
   }
   for (const id of sampleIds) table.samples.add(id);
-  for (const row of await readRunTable(folder, RUN_FILES.rows, STORED_ROW_COLUMNS)) {
-    const file = numberOf.get(cellOf(row, FILE));
-    if (file === undefined)
-      throw new FileError(shown, `line ${row.line}: the file is none of the inputs in run.json`);
-    const sampleId = cellOf(row, AT.sample);
-    if (table.samples.numberOf(sampleId) === undefined)
-      throw new FileError(shown, `line ${row.line}: the sample is not in ${RUN_FILES.samples}`);
-    const count = wholeOf(row, AT.count, shown);
-    if (count > LARGEST_COUNT) throw new FileError(shown, `line ${row.line}: the count is too large`);
-    table.continueFile(file);
-    table.add({
-      sampleId,
-      name: cellOf(row, AT.taxon),
-      count,
-      stage: row.cells[AT.stage] === "" ? "unknown" : wordOf(row, AT.stage, LIFE_STAGES, shown),
-      flags: flagsOf(row, shown),
-      line: wholeOf(row, FILE + 1, shown),
-      column: wholeOf(row, FILE + 2, shown),
-      rare: rareOf(row, shown),
-    });
+  const reader = new StoredRowReader(table, shown, numberOf);
+  let isHeader = true;
+  for await (const lines of runLines(folder, RUN_FILES.rows)) {
+    reader.take(isHeader ? withoutHeader(lines, shown) : lines);
+    isHeader = false;
   }
+  if (isHeader) withoutHeader(new Uint8Array(0), shown);
+  reader.end();
   return table;
 }
 
-type Row = Awaited<ReturnType<typeof readRunTable>>[number];
+const HEADER = new TextEncoder().encode(runTableText(STORED_ROW_COLUMNS, []));
 
-function flagsOf(row: Row, shown: string): number {
-  const flag = (at: number, word: string, bit: number) =>
-    wordOf(row, at, ["", word], shown) === "" ? 0 : bit;
-  const distinct = wordOf(row, AT.distinct, ["", "yes", "no"], shown);
-  return (
-    flag(AT.part, "large-rare", ROW_FLAGS.largeRare) |
-    flag(AT.disposition, "released", ROW_FLAGS.released) |
-    flag(AT.basis, "expanded", ROW_FLAGS.expanded) |
-    (distinct === "yes" ? ROW_FLAGS.distinctYes : distinct === "no" ? ROW_FLAGS.distinctNo : 0)
-  );
-}
-
-function rareOf(row: Row, shown: string): RareFacts | undefined {
-  const facts: { -readonly [Key in keyof RareFacts]: RareFacts[Key] } = {};
-  let isAny = false;
-  NUMBER_FACTS.forEach(([, key], index) => {
-    if (row.cells[FIRST_NUMBER + index] === "") return;
-    facts[key] = wholeOf(row, FIRST_NUMBER + index, shown);
-    isAny = true;
-  });
-  TEXT_FACTS.forEach(([, key], index) => {
-    const text = cellOf(row, FIRST_TEXT + index);
-    if (text === "") return;
-    facts[key] = text;
-    isAny = true;
-  });
-  return isAny ? facts : undefined;
+/** @throws FileError when the first line is not the header of rows.csv */
+function withoutHeader(lines: Uint8Array, shown: string): Uint8Array {
+  if (Buffer.compare(lines.subarray(0, HEADER.length), HEADER) === 0) return lines.subarray(HEADER.length);
+  throw new FileError(shown, "line 1: the header is not that of a run");
 }

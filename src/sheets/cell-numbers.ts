@@ -29,6 +29,17 @@ export class CellNumbers {
     return true;
   }
 
+  /** Where the text of a cell ends that begins at an offset; -1 when another text is there. -1 is no cell's number. */
+  endOf(number: number, bytes: Uint8Array, from: number): number {
+    if (number < 0) return -1;
+    const known = this.#bytes;
+    const end = this.#starts[number + 1] as number;
+    let at = from;
+    for (let own = this.#starts[number] as number; own < end; own++, at++)
+      if (bytes[at] !== known[own]) return -1;
+    return at;
+  }
+
   /** The number of the cell between two offsets, -1 when it is new. */
   find(bytes: Uint8Array, from: number, to: number): number {
     const hash = hashOf(bytes, from, to);

@@ -1,0 +1,313 @@
+import { parse } from "csv-parse/sync";
+import { FileError } from "../files/file-error.ts";
+import { withoutGuard } from "../files/formula-guard.ts";
+import { LIFE_STAGES } from "../model/life-stage.ts";
+import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
+import { LARGEST_COUNT, ROW_FLAGS } from "../model/rows.ts";
+import { fieldsOfLine } from "../reference/package-table.ts";
+import { CellNumbers } from "../sheets/cell-numbers.ts";
+import { RUN_FILES } from "./run-files.ts";
+import { wholeOf, wordOf } from "./run-table.ts";
+import { STORED_ROW_AT as AT, NUMBER_FACTS, STORED_ROW_COLUMNS, TEXT_FACTS } from "./stored-row-columns.ts";
+
+const WIDTH = STORED_ROW_COLUMNS.length;
+const COMMA = 44;
+const LINE_FEED = 10;
+const QUOTE = 34;
+/** Rows that say other things beyond these are read anew each time. */
+const MOST_FACTS = 1 << 16;
+/** Digits of the largest whole number that a run holds. */
+const MOST_DIGITS = 10;
+
+/** What a row says from its stage to its file. */
+interface RowFacts extends NumberedFacts {
+  readonly file: number;
+}
+
+/**
+ * Reads the rows of rows.csv into a table. The lines of a run are many and much alike, so a line without quotation
+ * marks is read straight from its bytes: its sample, its name and all that stands from its stage to its file are
+ * looked up by their bytes and made into text the first time only. A line with quotation marks is cut into its
+ * fields first.
+ */
+export class StoredRowReader {
+  readonly #table: RowTable;
+  readonly #shown: string;
+  readonly #fileNumbers: ReadonlyMap<string, number>;
+  readonly #samples = new CellNumbers();
+  readonly #names = new CellNumbers();
+  readonly #factKeys = new CellNumbers();
+  readonly #sampleNumbers: number[] = [];
+  readonly #nameNumbers: number[] = [];
+  readonly #knownFacts: RowFacts[] = [];
+  readonly #ends = new Int32Array(WIDTH);
+  #line = 1;
+  #lastSample = -1;
+  #lastFacts = -1;
+  /** Lines of a record that has not ended: a line feed stands within its quotation marks. */
+  #open = "";
+
+  /**
+   * @param table with every sample already in its dictionary, and every file started
+   * @param shown how messages name rows.csv
+   * @param fileNumbers the number in the table of each file of the run
+   */
+  constructor(table: RowTable, shown: string, fileNumbers: ReadonlyMap<string, number>) {
+    this.#table = table;
+    this.#shown = shown;
+    this.#fileNumbers = fileNumbers;
+  }
+
+  /** Reads whole lines, the header not among them. @throws FileError naming the line of a fault */
+  take(bytes: Uint8Array): void {
+    let start = 0;
+    while (start < bytes.length) {
+      this.#line++;
+      let end = this.#open === "" ? this.#likeLast(bytes, start) : -1;
+      if (end < 0) {
+        const isPlain = this.#open === "" && this.#findCells(bytes, start);
+        end = isPlain ? this.#end : endOfLine(bytes, start);
+        if (isPlain) this.#plainRow(bytes, start);
+        else this.#otherLine(textIn(bytes, start, end));
+      }
+      start = end + 1;
+    }
+  }
+
+  /** Says that no line follows. @throws FileError when a record has not ended */
+  end(): void {
+    if (this.#open !== "") this.#record(this.#open);
+  }
+
+  /**
+   * Adds the row of a line that says the same as the one before from its stage to its file, as most do: what is the
+   * same is compared and not looked for.
+   *
+   * @returns where the line ends; -1, with nothing added, for any other line
+   */
+  #likeLast(bytes: Uint8Array, start: number): number {
+    const facts = this.#knownFacts[this.#lastFacts];
+    if (facts === undefined) return -1;
+    let afterSample = this.#samples.endOf(this.#lastSample, bytes, start);
+    if (bytes[afterSample] !== COMMA) afterSample = endOfCell(bytes, start);
+    if (bytes[afterSample] !== COMMA) return -1;
+    const from = afterSample + 1;
+    const to = endOfCell(bytes, from);
+    if (bytes[to] !== COMMA) return -1;
+    const count = this.#digits(bytes, to + 1, COMMA);
+    if (count < 0 || count > LARGEST_COUNT) return -1;
+    const afterFacts = this.#factKeys.endOf(this.#lastFacts, bytes, this.#end + 1);
+    if (afterFacts < 0 || bytes[afterFacts] !== COMMA) return -1;
+    const line = this.#digits(bytes, afterFacts + 1, COMMA);
+    if (line < 0) return -1;
+    const column = this.#digits(bytes, this.#end + 1, LINE_FEED);
+    if (column !== facts.column) return -1;
+    const end = this.#end;
+    const sample = this.#sampleIn(bytes, start, afterSample);
+    this.#add(sample, this.#nameIn(bytes, from, to), count, line, facts);
+    return end;
+  }
+
+  /** A whole number in plain digits up to a byte, whose place is left in `#end`; -1 for anything else. */
+  #digits(bytes: Uint8Array, from: number, until: number): number {
+    let number = 0;
+    let at = from;
+    for (; at < from + MOST_DIGITS; at++) {
+      const digit = (bytes[at] as number) - 48;
+      // Beyond the last byte this is no number and so no digit.
+      if (!(digit >= 0 && digit <= 9)) break;
+      number = number * 10 + digit;
+    }
+    this.#end = at;
+    if (bytes[at] !== until || at === from || (at > from + 1 && bytes[from] === 48)) return -1;
+    return number;
+  }
+
+  /** Where the line or the number looked at ends. */
+  #end = 0;
+
+  /** Finds where the cells of a line end; false when the line has quotation marks or too few or many cells. */
+  #findCells(bytes: Uint8Array, start: number): boolean {
+    const ends = this.#ends;
+    let cells = 0;
+    let at = start;
+    for (; at < bytes.length; at++) {
+      const byte = bytes[at] as number;
+      // Most bytes are letters and digits.
+      if (byte > COMMA) continue;
+      if (byte === COMMA) {
+        if (cells === WIDTH) return false;
+        ends[cells++] = at;
+      } else if (byte === LINE_FEED) break;
+      else if (byte === QUOTE) return false;
+    }
+    if (cells !== WIDTH - 1) return false;
+    ends[cells] = at;
+    this.#end = at;
+    return true;
+  }
+
+  #plainRow(bytes: Uint8Array, start: number): void {
+    const ends = this.#ends;
+    const startOf = (column: number) => (column === 0 ? start : (ends[column - 1] as number) + 1);
+    const endOf = (column: number) => ends[column] as number;
+    const whole = (column: number) => this.#whole(textIn(bytes, startOf(column), endOf(column)));
+
+    const sample = this.#sampleIn(bytes, start, endOf(AT.sample));
+    const name = this.#nameIn(bytes, startOf(AT.taxon), endOf(AT.taxon));
+    const count = whole(AT.count);
+    const from = startOf(AT.stage);
+    const to = endOf(AT.file);
+    let number = this.#lastFacts;
+    if (!this.#factKeys.is(number, bytes, from, to)) number = this.#factKeys.find(bytes, from, to);
+    let facts = this.#knownFacts[number];
+    if (facts === undefined) {
+      const cells = Array.from(ends, (end, column) => textIn(bytes, startOf(column), end));
+      facts = this.#readFacts(cells);
+      number = this.#factKeys.size < MOST_FACTS ? this.#factKeys.add(bytes, from, to) : -1;
+    }
+    const column = whole(AT.field);
+    // Cross-tabs have another column for every sample.
+    if (facts.column !== column) facts = { ...facts, column };
+    if (number >= 0) this.#knownFacts[number] = facts;
+    this.#lastFacts = number;
+    this.#add(sample, name, count, whole(AT.line), facts);
+  }
+
+  /** A line that is no record of plain cells: one in quotation marks, a part of one, or a fault. */
+  #otherLine(line: string): void {
+    const record = this.#open === "" ? line : `${this.#open}\n${line}`;
+    this.#open = "";
+    if (record === "") return;
+    if (quotesIn(record) % 2 === 1) this.#open = record;
+    else this.#record(record);
+  }
+
+  #record(text: string): void {
+    const cells = fieldsOfLine(text) ?? this.#parsed(text);
+    if (cells.length !== WIDTH) throw this.#fault(`${cells.length} fields where the header has ${WIDTH}`);
+    const sample = this.#sampleNumber(withoutGuard(cells[AT.sample] as string));
+    const name = this.#table.names.add(withoutGuard(cells[AT.taxon] as string));
+    const facts = { ...this.#readFacts(cells), column: this.#whole(cells[AT.field] as string) };
+    this.#add(
+      sample,
+      name,
+      this.#whole(cells[AT.count] as string),
+      this.#whole(cells[AT.line] as string),
+      facts,
+    );
+  }
+
+  #parsed(text: string): string[] {
+    try {
+      const records: string[][] = parse(text, { relax_column_count: true, record_delimiter: "\n" });
+      return records[0] ?? [];
+    } catch (error) {
+      if (!(error instanceof Error) || !("code" in error)) throw error;
+      throw new FileError(this.#shown, `not a CSV table: line ${this.#line}: ${error.message}`);
+    }
+  }
+
+  #add(sample: number, name: number, count: number, line: number, facts: RowFacts): void {
+    if (count > LARGEST_COUNT) throw this.#fault("the count is too large");
+    this.#table.continueFile(facts.file);
+    this.#table.addNumbered(sample, name, count, line, facts);
+  }
+
+  #sampleIn(bytes: Uint8Array, from: number, to: number): number {
+    // Rows lie sample by sample.
+    if (!this.#samples.is(this.#lastSample, bytes, from, to)) {
+      let number = this.#samples.find(bytes, from, to);
+      if (number < 0) {
+        const known = this.#sampleNumber(withoutGuard(textIn(bytes, from, to)));
+        number = this.#samples.add(bytes, from, to);
+        if (number < 0) return known;
+        this.#sampleNumbers[number] = known;
+      }
+      this.#lastSample = number;
+    }
+    return this.#sampleNumbers[this.#lastSample] as number;
+  }
+
+  #sampleNumber(id: string): number {
+    const number = this.#table.samples.numberOf(id);
+    if (number === undefined) throw this.#fault(`the sample is not in ${RUN_FILES.samples}`);
+    return number;
+  }
+
+  #nameIn(bytes: Uint8Array, from: number, to: number): number {
+    let number = this.#names.find(bytes, from, to);
+    if (number < 0) {
+      const known = this.#table.names.add(withoutGuard(textIn(bytes, from, to)));
+      number = this.#names.add(bytes, from, to);
+      if (number < 0) return known;
+      this.#nameNumbers[number] = known;
+    }
+    return this.#nameNumbers[number] as number;
+  }
+
+  #readFacts(cells: readonly string[]): RowFacts {
+    const file = this.#fileNumbers.get(withoutGuard(cells[AT.file] as string));
+    if (file === undefined) throw this.#fault("the file is none of the inputs in run.json");
+    const row = { cells, line: this.#line };
+    const stage = cells[AT.stage] === "" ? "unknown" : wordOf(row, AT.stage, LIFE_STAGES, this.#shown);
+    const flag = (at: number, word: string, bit: number) =>
+      wordOf(row, at, ["", word], this.#shown) === "" ? 0 : bit;
+    const distinct = wordOf(row, AT.distinct, ["", "yes", "no"], this.#shown);
+    const flags =
+      flag(AT.part, "large-rare", ROW_FLAGS.largeRare) |
+      flag(AT.disposition, "released", ROW_FLAGS.released) |
+      flag(AT.basis, "expanded", ROW_FLAGS.expanded) |
+      (distinct === "yes" ? ROW_FLAGS.distinctYes : distinct === "no" ? ROW_FLAGS.distinctNo : 0);
+    return { file, stage: LIFE_STAGES.indexOf(stage), flags, rare: this.#rareOf(cells), column: 0 };
+  }
+
+  #rareOf(cells: readonly string[]): RareFacts | undefined {
+    const facts: { -readonly [Key in keyof RareFacts]: RareFacts[Key] } = {};
+    let isAny = false;
+    NUMBER_FACTS.forEach(([, key], index) => {
+      const text = cells[AT.firstNumber + index] as string;
+      if (text === "") return;
+      facts[key] = this.#whole(text);
+      isAny = true;
+    });
+    TEXT_FACTS.forEach(([, key], index) => {
+      const text = withoutGuard(cells[AT.firstText + index] as string);
+      if (text === "") return;
+      facts[key] = text;
+      isAny = true;
+    });
+    return isAny ? facts : undefined;
+  }
+
+  #whole(text: string): number {
+    return wholeOf({ cells: [text], line: this.#line }, 0, this.#shown);
+  }
+
+  #fault(what: string): FileError {
+    return new FileError(this.#shown, `line ${this.#line}: ${what}`);
+  }
+}
+
+/** The first byte of a comma or below: what ends a cell, a quotation mark, or a mark that is looked at with care. */
+function endOfCell(bytes: Uint8Array, from: number): number {
+  let at = from;
+  while ((bytes[at] as number) > COMMA) at++;
+  return at;
+}
+
+function endOfLine(bytes: Uint8Array, from: number): number {
+  const feed = bytes.indexOf(LINE_FEED, from);
+  return feed < 0 ? bytes.length : feed;
+}
+
+function quotesIn(text: string): number {
+  let quotes = 0;
+  for (let at = text.indexOf('"'); at >= 0; at = text.indexOf('"', at + 1)) quotes++;
+  return quotes;
+}
+
+/** The text of bytes that are known to be valid UTF-8. */
+function textIn(bytes: Uint8Array, from: number, to: number): string {
+  return Buffer.from(bytes.buffer, bytes.byteOffset + from, to - from).toString("utf8");
+}

@@ -1,0 +1,43 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { CellNumbers } from "../../src/sheets/cell-numbers.ts";
+
+const bytes = (text: string) => new TextEncoder().encode(text);
+
+describe("cells numbered by their bytes", () => {
+  it("gives every text the number of its first appearance", () => {
+    fc.assert(
+      fc.property(fc.array(fc.string({ maxLength: 6 }), { maxLength: 200 }), (texts) => {
+        const cells = new CellNumbers();
+        const numbers = new Map<string, number>();
+        for (const text of texts) {
+          const cell = bytes(text);
+          const known = cells.find(cell, 0, cell.length);
+          expect(known).toBe(numbers.get(text) ?? -1);
+          if (known < 0) numbers.set(text, cells.add(cell, 0, cell.length));
+        }
+        expect(cells.size).toBe(numbers.size);
+        expect([...numbers.values()]).toEqual([...numbers.keys()].map((_, at) => at));
+      }),
+    );
+  });
+
+  it("says where a known cell ends in a line, and that another text is there", () => {
+    const cells = new CellNumbers();
+    const number = cells.add(bytes("S-1"), 0, 3);
+    expect(cells.endOf(number, bytes("S-1,Baetis"), 0)).toBe(3);
+    expect(cells.endOf(number, bytes("x,S-12"), 2)).toBe(5);
+    expect(cells.endOf(number, bytes("S-2,Baetis"), 0)).toBe(-1);
+    expect(cells.endOf(number, bytes("S-"), 0)).toBe(-1);
+    expect(cells.endOf(-1, bytes("S-1"), 0)).toBe(-1);
+  });
+
+  it("is no cell's that is a part or more of it", () => {
+    const cells = new CellNumbers();
+    const number = cells.add(bytes("S-1"), 0, 3);
+    expect(cells.is(number, bytes("S-1"), 0, 3)).toBe(true);
+    expect(cells.is(number, bytes("S-1"), 0, 2)).toBe(false);
+    expect(cells.is(number, bytes("S-11"), 0, 4)).toBe(false);
+    expect(cells.is(-1, bytes(""), 0, 0)).toBe(false);
+  });
+});
