@@ -58,12 +58,29 @@ function splitRecords(file: string, text: string): PackageRow[] {
 }
 
 /** The fields of a comma-separated line (RFC 4180); undefined when it is not made of whole fields. */
-export function fieldsOfLine(line: string): string[] | undefined {
+function fieldsOfLine(line: string): string[] | undefined {
   if (!line.includes('"')) return line.split(",");
   if (!QUOTED_LINE.test(line)) return undefined;
   return (line.match(QUOTED_FIELD) ?? []).map((field) =>
     field.startsWith('"') ? field.slice(1, -1).replaceAll('""', '"') : field,
   );
+}
+
+/**
+ * The fields of one record, which may lie over several lines.
+ *
+ * @param fault makes the error of a record that is none, of what is wrong with it
+ */
+export function fieldsOfRecord(text: string, fault: (problem: string) => Error): string[] {
+  const fields = fieldsOfLine(text);
+  if (fields !== undefined) return fields;
+  try {
+    const records: string[][] = parse(text, { relax_column_count: true, record_delimiter: "\n" });
+    return records[0] ?? [];
+  } catch (error) {
+    if (!(error instanceof Error) || !("code" in error)) throw error;
+    throw fault(error.message);
+  }
 }
 
 function parseRecords(file: string, text: string): PackageRow[] {

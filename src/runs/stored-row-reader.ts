@@ -1,10 +1,9 @@
-import { parse } from "csv-parse/sync";
 import { FileError } from "../files/file-error.ts";
 import { withoutGuard } from "../files/formula-guard.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
 import { LARGEST_COUNT, ROW_FLAGS } from "../model/rows.ts";
-import { fieldsOfLine } from "../reference/package-table.ts";
+import { fieldsOfRecord } from "../reference/package-table.ts";
 import { CellNumbers } from "../sheets/cell-numbers.ts";
 import { RUN_FILES } from "./run-files.ts";
 import { wholeOf, wordOf } from "./run-table.ts";
@@ -184,7 +183,10 @@ export class StoredRowReader {
   }
 
   #record(text: string): void {
-    const cells = fieldsOfLine(text) ?? this.#parsed(text);
+    const cells = fieldsOfRecord(
+      text,
+      (problem) => new FileError(this.#shown, `not a CSV table: line ${this.#line}: ${problem}`),
+    );
     if (cells.length !== WIDTH) throw this.#fault(`${cells.length} fields where the header has ${WIDTH}`);
     const sample = this.#sampleNumber(withoutGuard(cells[AT.sample] as string));
     const name = this.#table.names.add(withoutGuard(cells[AT.taxon] as string));
@@ -196,16 +198,6 @@ export class StoredRowReader {
       this.#whole(cells[AT.line] as string),
       facts,
     );
-  }
-
-  #parsed(text: string): string[] {
-    try {
-      const records: string[][] = parse(text, { relax_column_count: true, record_delimiter: "\n" });
-      return records[0] ?? [];
-    } catch (error) {
-      if (!(error instanceof Error) || !("code" in error)) throw error;
-      throw new FileError(this.#shown, `not a CSV table: line ${this.#line}: ${error.message}`);
-    }
   }
 
   #add(sample: number, name: number, count: number, line: number, facts: RowFacts): void {
