@@ -55,6 +55,31 @@ describe("the order of findings", () => {
     expect(order(["a", "b"], ["a", "b", "a"])).toEqual(["a", "b"]);
   });
 
+  it("within a field is that of the codes, then of the samples, then of the messages", () => {
+    const list = [
+      ["bad-count", "S2", "about a"],
+      ["unknown-taxon", "S1", "about a"],
+      ["bad-count", "S1", "about b"],
+      ["bad-count", "S1", "about a"],
+    ] as const;
+    const sorted = sortFindings(
+      list.map(([code, sampleId, message]) => finding(code, at("a"), { message, sampleId })),
+      ["a"],
+    );
+    expect(sorted.map(({ code, sampleId, message }) => [code, sampleId, message])).toEqual([
+      ["bad-count", "S1", "about a"],
+      ["bad-count", "S1", "about b"],
+      ["bad-count", "S2", "about a"],
+      ["unknown-taxon", "S1", "about a"],
+    ]);
+  });
+
+  it("leaves the list that it was given as it was", () => {
+    const list = ["b", "a"].map((file) => finding("bad-count", at(file), { message: "x" }));
+    sortFindings(list, []);
+    expect(list.map(({ file }) => file)).toEqual(["b", "a"]);
+  });
+
   it("puts files that are no input last, by name", () => {
     expect(order(["y", "x", "b", "a"], ["b", "a"])).toEqual(["b", "a", "x", "y"]);
     expect(order(["y", "x"], [])).toEqual(["x", "y"]);

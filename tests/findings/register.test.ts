@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { FindingEntry } from "../../src/findings/define.ts";
 import { finding, sortFindings } from "../../src/findings/finding.ts";
-import { FINDING_REGISTER } from "../../src/findings/register.ts";
+import { FINDING_REGISTER, type FindingCode, findingEntry } from "../../src/findings/register.ts";
 
 const ENTRIES: readonly FindingEntry[] = FINDING_REGISTER;
 
@@ -9,6 +9,13 @@ describe("the register of finding codes", () => {
   it("has every code once", () => {
     const codes = ENTRIES.map((entry) => entry.code);
     expect(codes.filter((code, index) => codes.indexOf(code) !== index)).toEqual([]);
+  });
+
+  it("gives the entry of a code, and says so where a code is none", () => {
+    for (const entry of ENTRIES) expect(findingEntry(entry.code as FindingCode)).toBe(entry);
+    expect(() => findingEntry("no-such-code" as FindingCode)).toThrow(
+      new RangeError("no finding has the code no-such-code"),
+    );
   });
 
   it.each(ENTRIES.map((entry) => [entry.code, entry] as const))("%s is complete", (code, entry) => {
