@@ -11,6 +11,12 @@ export interface Exact {
   readonly den: number | bigint;
 }
 
+/** A fraction whose parts are plain numbers, as nearly all are. */
+interface Small extends Exact {
+  readonly num: number;
+  readonly den: number;
+}
+
 const LARGEST = Number.MAX_SAFE_INTEGER;
 
 export const ZERO: Exact = { num: 0, den: 1 };
@@ -37,36 +43,41 @@ export function parseDecimal(text: string): Exact | undefined {
   const match = /^([+-]?)(\d{1,30})(?:\.(\d{1,30}))?$/.exec(text);
   if (match === null) return undefined;
   const decimals = match[3] ?? "";
-  const digits = (match[2]?.length ?? 0) + decimals.length;
+  const digits = `${match[2]}${decimals}`;
   // Up to 15 digits everything stays within 53 bits.
-  if (digits <= 15) {
-    const magnitude = Number(`${match[2]}${decimals}`);
+  if (digits.length <= 15) {
+    const magnitude = Number(digits);
     return reducedSmall(match[1] === "-" ? -magnitude : magnitude, 10 ** decimals.length);
   }
-  const num = BigInt(`${match[2]}${decimals}`);
+  const num = BigInt(digits);
   return reduced(match[1] === "-" ? -num : num, 10n ** BigInt(decimals.length));
 }
 
-/** The exact value of a number as its shortest decimal text reads (3.1 is 31/10). */
+/**
+ * The exact value of a number as its shortest decimal text reads (3.1 is 31/10).
+ *
+ * @throws RangeError when the number is not finite
+ */
 export function exactOf(value: number): Exact {
   if (Number.isSafeInteger(value)) return { num: value === 0 ? 0 : value, den: 1 };
-  const exact = parseDecimal(String(value));
-  if (exact !== undefined) return exact;
-  const match = /^(-?\d+(?:\.\d+)?)e([+-]\d+)$/.exec(String(value));
-  const mantissa = match?.[1] === undefined ? undefined : parseDecimal(match[1]);
-  if (mantissa === undefined || match?.[2] === undefined)
-    throw new RangeError(`not a finite number: ${value}`);
-  const power = Number(match[2]);
+  const text = String(value);
+  // Very large and very small numbers are written with an exponent.
+  const e = text.indexOf("e");
+  const mantissa = parseDecimal(e < 0 ? text : text.slice(0, e));
+  if (mantissa === undefined) throw new RangeError(`not a finite number: ${value}`);
+  if (e < 0) return mantissa;
+  const power = Number(text.slice(e + 1));
   const shift = 10n ** BigInt(Math.abs(power));
   return power >= 0
     ? reduced(BigInt(mantissa.num) * shift, BigInt(mantissa.den))
     : reduced(BigInt(mantissa.num), BigInt(mantissa.den) * shift);
 }
 
+/** The sum; not reduced while its parts fit in 53 bits, in lowest terms beyond. */
 export function add(a: Exact, b: Exact): Exact {
-  const { num: an, den: ad } = a;
-  const { num: bn, den: bd } = b;
-  if (typeof an === "number" && typeof ad === "number" && typeof bn === "number" && typeof bd === "number") {
+  if (isSmall(a) && isSmall(b)) {
+    const { num: an, den: ad } = a;
+    const { num: bn, den: bd } = b;
     if (ad === bd && isSafe(an + bn)) return { num: an + bn, den: ad };
     const left = an * bd;
     const right = bn * ad;
@@ -74,7 +85,8 @@ export function add(a: Exact, b: Exact): Exact {
     if (isSafe(left) && isSafe(right) && isSafe(left + right) && isSafe(den))
       return { num: left + right, den };
   }
-  return reduced(BigInt(an) * BigInt(bd) + BigInt(bn) * BigInt(ad), BigInt(ad) * BigInt(bd));
+  const [an, ad, bn, bd] = [BigInt(a.num), BigInt(a.den), BigInt(b.num), BigInt(b.den)];
+  return reduced(an * bd + bn * ad, ad * bd);
 }
 
 export function subtract(a: Exact, b: Exact): Exact {
@@ -90,15 +102,16 @@ export function absolute(a: Exact): Exact {
   return isNegative(a) ? negate(a) : a;
 }
 
+/** The product; not reduced while its parts fit in 53 bits, in lowest terms beyond. */
 export function multiply(a: Exact, b: Exact): Exact {
-  const { num: an, den: ad } = a;
-  const { num: bn, den: bd } = b;
-  if (typeof an === "number" && typeof ad === "number" && typeof bn === "number" && typeof bd === "number") {
+  if (isSmall(a) && isSmall(b)) {
+    const { num: an, den: ad } = a;
+    const { num: bn, den: bd } = b;
     const num = an * bn;
     const den = ad * bd;
     if (isSafe(num) && isSafe(den)) return { num: num === 0 ? 0 : num, den };
   }
-  return reduced(BigInt(an) * BigInt(bn), BigInt(ad) * BigInt(bd));
+  return reduced(BigInt(a.num) * BigInt(b.num), BigInt(a.den) * BigInt(b.den));
 }
 
 /** @throws RangeError when `b` is zero */
@@ -109,16 +122,16 @@ export function divide(a: Exact, b: Exact): Exact {
 
 /** Compares by cross-multiplication: negative, zero or positive like a sort function. */
 export function compareExact(a: Exact, b: Exact): number {
-  const { num: an, den: ad } = a;
-  const { num: bn, den: bd } = b;
-  if (typeof an === "number" && typeof ad === "number" && typeof bn === "number" && typeof bd === "number") {
+  if (isSmall(a) && isSmall(b)) {
+    const { num: an, den: ad } = a;
+    const { num: bn, den: bd } = b;
     if (ad === bd) return an - bn;
     const left = an * bd;
     const right = bn * ad;
     if (isSafe(left) && isSafe(right)) return left - right;
   }
-  const left = BigInt(an) * BigInt(bd);
-  const right = BigInt(bn) * BigInt(ad);
+  const left = BigInt(a.num) * BigInt(b.den);
+  const right = BigInt(b.num) * BigInt(a.den);
   return left < right ? -1 : left > right ? 1 : 0;
 }
 
@@ -151,7 +164,7 @@ export function roundExact(a: Exact, decimals: number): Exact {
 
 /** The nearest floating-point number. */
 export function toNumber(a: Exact): number {
-  if (typeof a.num === "number" && typeof a.den === "number") return a.num / a.den;
+  if (isSmall(a)) return a.num / a.den;
   return bigRatioToNumber(BigInt(a.num), BigInt(a.den));
 }
 
@@ -185,8 +198,14 @@ function bigRatioToNumber(num: bigint, den: bigint): number {
   const negative = num < 0n;
   const magnitude = negative ? -num : num;
   const shift = BigInt(Math.max(0, den.toString(2).length - magnitude.toString(2).length + 64));
-  const value = Number((magnitude << shift) / den) / 2 ** Number(shift);
+  // In two steps, since the power of a very small number is beyond what a floating-point number can hold.
+  const half = shift / 2n;
+  const value = Number((magnitude << shift) / den) / 2 ** Number(half) / 2 ** Number(shift - half);
   return negative ? -value : value;
+}
+
+function isSmall(value: Exact): value is Small {
+  return typeof value.num === "number" && typeof value.den === "number";
 }
 
 function isSafe(value: number): boolean {

@@ -1,3 +1,5 @@
+import { at } from "./at.ts";
+
 /**
  * A number as every output writes it: a dot, no thousands mark, no exponent, at most 12 significant digits,
  * no trailing zeros, no negative zero.
@@ -13,8 +15,9 @@ export function numberText(value: number): string {
 }
 
 function withoutExponent(text: string): string {
-  const [mantissa = "", exponentText = "0"] = text.split("e");
-  const exponent = Number(exponentText);
+  const parts = text.split("e");
+  const mantissa = at(parts, 0);
+  const exponent = Number(at(parts, 1));
   const sign = mantissa.startsWith("-") ? "-" : "";
   const digits = mantissa.replace("-", "").replace(".", "");
   if (exponent < 0) return `${sign}0.${"0".repeat(-exponent - 1)}${digits}`;

@@ -1,3 +1,4 @@
+import { at } from "./at.ts";
 import { Dictionary } from "./dictionary.ts";
 import type { LifeStage } from "./life-stage.ts";
 import { LIFE_STAGES } from "./life-stage.ts";
@@ -141,12 +142,12 @@ export class RowTable {
       page = new Uint32Array(PAGE_ROWS * WORDS);
       this.#pages.push(page);
     }
-    const at = (row & WITHIN) * WORDS;
-    page[at + SAMPLE] = sample;
-    page[at + NAME] = name;
-    page[at + COUNT] = count;
-    page[at + LINE] = line;
-    page[at + REST] = (file << 16) | (facts.stage << 8) | facts.flags;
+    const start = (row & WITHIN) * WORDS;
+    page[start + SAMPLE] = sample;
+    page[start + NAME] = name;
+    page[start + COUNT] = count;
+    page[start + LINE] = line;
+    page[start + REST] = (file << 16) | (facts.stage << 8) | facts.flags;
     if (this.#columnOfFile[file] !== facts.column || this.#columns !== undefined)
       this.#setColumn(row, file, facts.column);
     if (facts.rare !== undefined) this.#rare.set(row, facts.rare);
@@ -170,7 +171,7 @@ export class RowTable {
   }
 
   stageAt(row: number): LifeStage {
-    return LIFE_STAGES[this.stageNumberAt(row)] ?? "unknown";
+    return at(LIFE_STAGES, this.stageNumberAt(row));
   }
 
   /** Position of the stage in LIFE_STAGES. */
@@ -188,7 +189,7 @@ export class RowTable {
   }
 
   fileAt(row: number): string {
-    return this.files[this.fileNumberAt(row)] ?? "";
+    return at(this.files, this.fileNumberAt(row));
   }
 
   lineAt(row: number): number {
@@ -196,14 +197,13 @@ export class RowTable {
   }
 
   columnAt(row: number): number {
-    return (
-      this.#columns?.[row >>> PAGE_BITS]?.[row & WITHIN] ?? this.#columnOfFile[this.fileNumberAt(row)] ?? 0
-    );
+    if (this.#columns === undefined) return at(this.#columnOfFile, this.fileNumberAt(row));
+    return at(at(this.#columns, row >>> PAGE_BITS), row & WITHIN);
   }
 
   /** 1-based number of the field that holds the name; 0 when it is not known. */
   nameColumnAt(row: number): number {
-    return this.#nameColumnOfFile[this.fileNumberAt(row)] ?? 0;
+    return at(this.#nameColumnOfFile, this.fileNumberAt(row));
   }
 
   /** Whether any row says more than stage and flags can hold. */
@@ -229,27 +229,28 @@ export class RowTable {
     const starts = new Uint32Array(this.samples.size + 1);
     for (let row = 0; row < this.#size; row++) {
       const next = this.sampleAt(row) + 1;
-      starts[next] = (starts[next] ?? 0) + 1;
+      starts[next] = (starts[next] as number) + 1;
     }
-    for (let s = 0; s < this.samples.size; s++) starts[s + 1] = (starts[s + 1] ?? 0) + (starts[s] ?? 0);
+    for (let s = 0; s < this.samples.size; s++) starts[s + 1] = at(starts, s + 1) + at(starts, s);
     const order = new Uint32Array(this.#size);
     const next = starts.slice();
     for (let row = 0; row < this.#size; row++) {
       const sample = this.sampleAt(row);
-      const at = next[sample] ?? 0;
-      order[at] = row;
-      next[sample] = at + 1;
+      const place = next[sample] as number;
+      order[place] = row;
+      next[sample] = place + 1;
     }
     return { order, starts };
   }
 
   #word(row: number, word: number): number {
-    return this.#pages[row >>> PAGE_BITS]?.[(row & WITHIN) * WORDS + word] ?? 0;
+    // Called for every word of every row.
+    return (this.#pages[row >>> PAGE_BITS] as Uint32Array)[(row & WITHIN) * WORDS + word] as number;
   }
 
   #setColumn(row: number, file: number, column: number): void {
     if (this.#columns === undefined) {
-      const usual = this.#columnOfFile[file] ?? 0;
+      const usual = at(this.#columnOfFile, file);
       if (usual === 0) this.#columnOfFile[file] = column;
       if (usual === 0 || usual === column) return;
       const before: Uint32Array[] = [];

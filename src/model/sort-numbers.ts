@@ -9,9 +9,9 @@ export function sortNumbers(numbers: number[]): void {
     return;
   }
   for (let next = 1; next < length; next++) {
-    const number = numbers[next] ?? 0;
+    const number = numbers[next] as number;
     let at = next - 1;
-    for (; at >= 0 && (numbers[at] ?? 0) > number; at--) numbers[at + 1] = numbers[at] ?? 0;
+    for (; at >= 0 && (numbers[at] as number) > number; at--) numbers[at + 1] = numbers[at] as number;
     numbers[at + 1] = number;
   }
 }

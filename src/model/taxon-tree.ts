@@ -1,3 +1,4 @@
+import { at } from "./at.ts";
 import { compareCodePoints } from "./order.ts";
 
 /** Ranks from coarse to fine. A child always has a finer rank than its parent. */
@@ -82,8 +83,8 @@ export class TaxonTree {
     this.#byName = new Map(parts.names.map((name, index) => [name, index]));
     this.#depths = new Uint8Array(parts.names.length);
     for (let i = 0; i < parts.names.length; i++) {
-      const parent = this.parents[i] ?? -1;
-      this.#depths[i] = parent < 0 ? 0 : (this.#depths[parent] ?? 0) + 1;
+      const parent = at(this.parents, i);
+      this.#depths[i] = parent < 0 ? 0 : at(this.#depths, parent) + 1;
     }
   }
 
@@ -105,7 +106,7 @@ export class TaxonTree {
       if (parent < 0 && numbers.size > 0)
         throw new RangeError(`taxon "${row.taxon}" has no parent and is not the root`);
       const rank = RANKS.indexOf(row.rank);
-      if (parent >= 0 && rank <= (parts.ranks[parent] ?? 0)) {
+      if (parent >= 0 && rank <= at(parts.ranks, parent)) {
         throw new RangeError(
           `rank ${row.rank} of "${row.taxon}" is not below the rank of its parent "${row.parent}"`,
         );
@@ -148,12 +149,12 @@ export class TaxonTree {
         throw new RangeError(`parent "${addition.parent}" of "${addition.name}" is not in the tree`);
       parts.operational.set(parts.names.length, addition);
       parts.names.push(addition.name);
-      const below = Math.min((this.ranks[parent] ?? 0) + 1, RANKS.length - 1);
+      const below = Math.min(at(this.ranks, parent) + 1, RANKS.length - 1);
       parts.ranks.push(Math.max(below, addition.rank === undefined ? 0 : RANKS.indexOf(addition.rank)));
       parts.parents.push(parent);
-      parts.policies.push(this.policies[parent] ?? "count");
-      parts.policyReasons.push(this.policyReasons[parent] ?? "");
-      parts.commonGroups.push(this.commonGroups[parent] ?? "");
+      parts.policies.push(at(this.policies, parent));
+      parts.policyReasons.push(at(this.policyReasons, parent));
+      parts.commonGroups.push(at(this.commonGroups, parent));
       parts.statuses.push("operational");
     }
     return new TaxonTree(parts);
@@ -177,36 +178,39 @@ export class TaxonTree {
 
   /** The parent's number, or -1 for the root. */
   parentOf(taxon: number): number {
-    return this.parents[taxon] ?? -1;
+    // Every walk up the tree takes this step.
+    return this.parents[taxon] as number;
   }
 
   rankOf(taxon: number): Rank {
-    return RANKS[this.ranks[taxon] ?? 0] ?? "kingdom";
+    return at(RANKS, at(this.ranks, taxon));
   }
 
   /** How many steps below the root. */
   depthOf(taxon: number): number {
-    return this.#depths[taxon] ?? 0;
+    return at(this.#depths, taxon);
   }
 
   /** Whether `taxon` is `group` or lies below it. */
   isWithin(taxon: number, group: number): boolean {
-    for (let at = taxon; at >= group && at >= 0; at = this.parentOf(at)) if (at === group) return true;
-    return false;
+    // A parent has a lower number than its children.
+    let above = taxon;
+    while (above > group) above = this.parentOf(above);
+    return above === group;
   }
 
   /** The taxon itself, its parent and so on up to the root. */
   lineage(taxon: number): number[] {
     const line: number[] = [];
-    for (let at = taxon; at >= 0; at = this.parentOf(at)) line.push(at);
+    for (let above = taxon; above >= 0; above = this.parentOf(above)) line.push(above);
     return line;
   }
 
   /** The ancestor-or-self that has exactly this rank (never an operational taxon), if there is one. */
   ancestorAt(taxon: number, rank: Rank): number | undefined {
     const wanted = RANKS.indexOf(rank);
-    for (let at = taxon; at >= 0; at = this.parentOf(at)) {
-      if (!this.operational.has(at) && this.ranks[at] === wanted) return at;
+    for (let above = taxon; above >= 0; above = this.parentOf(above)) {
+      if (!this.operational.has(above) && this.ranks[above] === wanted) return above;
     }
     return undefined;
   }

@@ -22,7 +22,8 @@ describe("life stages as people write them", () => {
     ["imm", "larva"],
   ])("%s is %s", (text, stage) => expect(parseLifeStage(text)).toBe(stage));
 
-  it.each(["pupal", "subadult x", "skin of a pupa", "__proto__", "constructor"])("%s is none", (text) =>
-    expect(parseLifeStage(text)).toBe(undefined),
+  it.each(["pupal", "subadult x", "skin of a pupa", "l.a.", ".l", "__proto__", "constructor"])(
+    "%s is none",
+    (text) => expect(parseLifeStage(text)).toBe(undefined),
   );
 });

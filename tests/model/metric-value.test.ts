@@ -21,5 +21,8 @@ describe("values of metrics", () => {
     expect(valueAsNumber(exactValue(fraction(3, 4)))).toBe(0.75);
     expect(valueAsNumber(realValue(0.5))).toBe(0.5);
     expect(valueAsNumber(missingValue("x"))).toBe(undefined);
+    // What is missing has no number, whatever else it carries.
+    const stale = { kind: "missing", why: "x", value: 3 } as const;
+    expect(valueAsNumber(stale)).toBe(undefined);
   });
 });

@@ -14,6 +14,28 @@ describe("code point order", () => {
     ]);
   });
 
+  it("is that of the code points around the two halves of large ones", () => {
+    const inOrder = [
+      "\uD7FF",
+      "\uE000",
+      "\uFFFF",
+      "\u{10000}",
+      "\u{103FF}",
+      "\u{10400}",
+      "\u{10FC00}",
+      "\u{10FFFF}",
+    ];
+    expect([...inOrder].reverse().sort(compareCodePoints)).toEqual(inOrder);
+    for (const [place, text] of inOrder.entries())
+      for (const later of inOrder.slice(place + 1)) {
+        expect(compareCodePoints(`a${text}b`, `a${later}a`)).toBeLessThan(0);
+        expect(compareCodePoints(`a${later}a`, `a${text}b`)).toBeGreaterThan(0);
+      }
+    expect(compareCodePoints("\u{10FFFF}", "\u{10FFFF}")).toBe(0);
+    expect(compareCodePoints("a", "ab")).toBeLessThan(0);
+    expect(compareCodePoints("ab", "a")).toBeGreaterThan(0);
+  });
+
   it("is the order of the lists of code points", () => {
     const naive = (a: string, b: string) => {
       const [x, y] = [[...a].map((c) => c.codePointAt(0) ?? 0), [...b].map((c) => c.codePointAt(0) ?? 0)];

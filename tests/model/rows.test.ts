@@ -55,6 +55,61 @@ describe("the table of rows", () => {
     );
   });
 
+  it("gives back the rows of a long sheet, with columns that differ late", () => {
+    const table = new RowTable();
+    table.startFile("a.csv");
+    table.startFile("b.csv");
+    // A page holds 16,384 rows; the first row whose column differs stands on the third page.
+    const rows = Array.from({ length: 40_000 }, (_, i) => ({
+      file: i % 3 === 0 ? 0 : 1,
+      count: i,
+      line: i + 2,
+      column: i < 35_000 ? (i % 3 === 0 ? 4 : 6) : (i % 5) + 1,
+    }));
+    for (const { file, ...own } of rows) {
+      table.continueFile(file);
+      table.add(row({ sampleId: `S${own.count % 7}`, ...own }));
+    }
+    const got = rows.map((_, at) => ({
+      file: table.fileNumberAt(at),
+      count: table.countAt(at),
+      line: table.lineAt(at),
+      column: table.columnAt(at),
+    }));
+    expect(got).toEqual(rows);
+    const { order, starts } = table.bySample();
+    // 40,000 is 7 times 5,714 and 2.
+    expect([...starts]).toEqual([0, 5715, 11_430, 17_144, 22_858, 28_572, 34_286, 40_000]);
+    expect([...order.slice(0, 3)]).toEqual([0, 7, 14]);
+    expect(new Set(order).size).toBe(40_000);
+  });
+
+  it("sorts its rows by sample once, and again when there are more rows or samples", () => {
+    const table = new RowTable();
+    table.startFile("a.csv");
+    expect(table.bySample()).toEqual({ order: Uint32Array.of(), starts: Uint32Array.of(0) });
+    table.add(row({ sampleId: "A" }));
+    const first = table.bySample();
+    expect(first.starts).toEqual(Uint32Array.of(0, 1));
+    expect(table.bySample()).toBe(first);
+    // A sample that is met in a log has no row.
+    table.samples.add("B");
+    const second = table.bySample();
+    expect(second.starts).toEqual(Uint32Array.of(0, 1, 1));
+    expect(table.bySample()).toBe(second);
+    table.add(row({ sampleId: "A" }));
+    expect(table.bySample()).toEqual({ order: Uint32Array.of(0, 1), starts: Uint32Array.of(0, 2, 2) });
+  });
+
+  it("does not know the column of the names before it is told", () => {
+    const table = new RowTable();
+    table.startFile("a.csv");
+    table.add(row({}));
+    expect(table.nameColumnAt(0)).toBe(0);
+    table.setNameColumn(4);
+    expect(table.nameColumnAt(0)).toBe(4);
+  });
+
   it("lists the rows of each sample in the order of the file", () => {
     const table = new RowTable();
     table.startFile("a.csv");
@@ -73,9 +128,11 @@ describe("the table of rows", () => {
     const table = new RowTable();
     table.startFile("a.csv");
     table.add(row({}));
+    expect([table.hasRare, table.rareAt(0)]).toEqual([false, undefined]);
     table.add(
       row({ flags: ROW_FLAGS.largeRare | ROW_FLAGS.released, rare: { grid: "7", container: "1 of 2" } }),
     );
+    expect(table.hasRare).toBe(true);
     expect(table.rareAt(0)).toBeUndefined();
     expect(table.rareAt(1)).toEqual({ grid: "7", container: "1 of 2" });
     expect(table.flagsAt(1) & ROW_FLAGS.released).toBe(ROW_FLAGS.released);
@@ -106,10 +163,10 @@ describe("the table of rows", () => {
       ["a.csv", 4, 3, 2],
       ["b.csv", 8, 9, 5],
     ]);
-    expect(() => table.continueFile(2)).toThrow(RangeError);
+    expect(() => table.continueFile(2)).toThrow(new RangeError("no file has the number 2"));
   });
 
   it("refuses a row before its file", () => {
-    expect(() => new RowTable().add(row({}))).toThrow(RangeError);
+    expect(() => new RowTable().add(row({}))).toThrow(new RangeError("a row came before its file"));
   });
 });

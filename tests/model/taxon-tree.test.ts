@@ -33,6 +33,35 @@ describe("the tree of taxa", () => {
     expect(tree.depthOf(n("Baetis"))).toBe(4);
   });
 
+  it("counts steps and ranks from its root", () => {
+    const fresh = TaxonTree.fromRows(ROWS);
+    const about = ROWS.map(({ taxon }) => {
+      const at = fresh.numberOf(taxon) ?? -1;
+      return [fresh.nameOf(at), fresh.rankOf(at), fresh.parentOf(at), fresh.depthOf(at)];
+    });
+    expect(about).toEqual([
+      ["Animalia", "kingdom", -1, 0],
+      ["Insecta", "class", 0, 1],
+      ["Ephemeroptera", "order", 1, 2],
+      ["Baetidae", "family", 2, 3],
+      ["Baetis", "genus", 3, 4],
+      ["Baetis tricaudatus", "species", 4, 5],
+      ["Chordata", "phylum", 0, 1],
+      ["Cottus", "genus", 6, 2],
+    ]);
+    expect(fresh.ancestorAt(5, "kingdom")).toBe(0);
+    expect(fresh.ancestorAt(0, "kingdom")).toBe(0);
+    expect([fresh.isWithin(5, 0), fresh.isWithin(0, 0), fresh.isWithin(0, 5), fresh.isWithin(7, 1)]).toEqual([
+      true,
+      true,
+      false,
+      false,
+    ]);
+    expect([fresh.commonAncestor(5, 3), fresh.commonAncestor(7, 0), fresh.commonAncestor(4, 4)]).toEqual([
+      3, 0, 4,
+    ]);
+  });
+
   it("hands count policy and its reason down the tree", () => {
     expect(tree.policies[n("Cottus")]).toBe("exclude");
     expect(tree.policyReasons[n("Cottus")]).toBe("vertebrate");
@@ -52,6 +81,8 @@ describe("the tree of taxa", () => {
     expect(a.ancestorAt(number, "family")).toBe(n("Baetidae"));
     expect(tree.numberOf("Baetis/Acentrella")).toBeUndefined();
     expect(tree.extend([])).toBe(tree);
+    // What is there already makes no other tree.
+    expect(a.extend([slash, provisional, { name: "Baetis", parent: "Insecta", members: [] }])).toBe(a);
   });
 
   it.each<[string, TaxonRow[], RegExp]>([
@@ -62,6 +93,16 @@ describe("the tree of taxa", () => {
       "a rank not below its parent's",
       [...ROWS, { taxon: "X", rank: "order", parent: "Baetidae" }],
       /rank order/,
+    ],
+    [
+      "the rank of its parent",
+      [...ROWS, { taxon: "X", rank: "family", parent: "Baetidae" }],
+      /rank family of "X" is not below the rank of its parent "Baetidae"/,
+    ],
+    [
+      "the rank of the root below the root",
+      [...ROWS, { taxon: "X", rank: "kingdom", parent: "Animalia" }],
+      /rank kingdom of "X"/,
     ],
     ["no taxon", [], /no taxon/],
   ])("refuses %s", (_, rows, message) => {
@@ -79,6 +120,7 @@ describe("the tree of taxa", () => {
         status: "doubtful",
       },
       { taxon: "Isonychia bicolor", rank: "species", parent: "Isonychia" },
+      { taxon: "Isonychia bicolor minor", rank: "subspecies", parent: "Isonychia bicolor" },
     ]);
     const grown = base.extend([
       { name: "Cottus sp. A", parent: "Cottus", members: [] },
@@ -87,6 +129,7 @@ describe("the tree of taxa", () => {
       { name: "Genera of Baetidae", parent: "Baetidae", members: [], rank: "genus" },
       { name: "Coarse", parent: "Baetis", members: [], rank: "order" },
       { name: "Beyond species", parent: "Isonychia bicolor", members: [] },
+      { name: "Beyond subspecies", parent: "Isonychia bicolor minor", members: [] },
     ]);
     const about = (name: string) => {
       const at = grown.numberOf(name) ?? -1;
@@ -105,7 +148,8 @@ describe("the tree of taxa", () => {
     expect(about("Genera of Baetidae")).toEqual(["genus", "count", "", "", "operational"]);
     expect(about("Coarse")).toEqual([below("Baetis"), "count", "", "", "operational"]);
     // Nothing is finer than the finest rank.
-    expect(about("Beyond species")[0]).toBe(below("Isonychia bicolor") ?? RANKS.at(-1));
+    expect(about("Beyond species")[0]).toBe("subspecies");
+    expect(about("Beyond subspecies")[0]).toBe("subspecies");
     // What was there stays as it was.
     expect(about("Isonychia")).toEqual(["genus", "count", "", "mayfly", "doubtful"]);
     expect(about("Baetis")).toEqual(["genus", "count", "", "", "accepted"]);
