@@ -3,13 +3,13 @@ import { numberText } from "../model/number-text.ts";
 
 /** The category of a taxon, undefined where it has none. */
 export function categoryOf(attribute: CompiledAttribute, taxon: number): string | undefined {
-  return attribute.has[taxon] === 1 ? attribute.categories[attribute.category[taxon] ?? -1] : undefined;
+  return attribute.has[taxon] === 1 ? attribute.categories[attribute.category[taxon] as number] : undefined;
 }
 
 /** The numeric value of a taxon, undefined where it has none. */
 export function numberOf(attribute: CompiledAttribute, taxon: number): number | undefined {
   return attribute.has[taxon] === 1 && attribute.categories.length === 0
-    ? (attribute.scaled[taxon] ?? 0) / attribute.scale
+    ? (attribute.scaled[taxon] as number) / attribute.scale
     : undefined;
 }
 

@@ -33,6 +33,6 @@ export function communityView(
   return {
     of: (community) => groupedCommunity(community, filter.mask, groups),
     groups,
-    groupOf: (taxon) => groups[taxon] ?? taxon,
+    groupOf: (taxon) => groups[taxon] as number,
   };
 }

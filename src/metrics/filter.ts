@@ -84,7 +84,7 @@ function conditionsOf(filter: TaxonFilter, withSecondary: boolean, kit: PrepareK
     conditions.push({
       words: `identified to ${rank} or finer`,
       attributes: [],
-      holds: (taxon) => (kit.tree.ranks[taxon] ?? 0) >= least,
+      holds: (taxon) => (kit.tree.ranks[taxon] as number) >= least,
       whyNot: (taxon) => `identified to ${kit.tree.rankOf(taxon)} only`,
     });
   }
@@ -95,14 +95,17 @@ function conditionsOf(filter: TaxonFilter, withSecondary: boolean, kit: PrepareK
 function anyOf(filters: readonly TaxonFilter[], outer: boolean, kit: PrepareKit): Condition {
   const choices = filters.map((filter) => conditionsOf(filter, outer || filter.with_secondary === true, kit));
   const words = choices.map((choice) => choice.map((condition) => condition.words).join(" and "));
+  // The first condition of a choice that fails; nothing when all hold.
   const failing = (choice: readonly Condition[], taxon: number) =>
-    choice.find((condition) => !condition.holds(taxon));
+    choice.filter((condition) => !condition.holds(taxon)).slice(0, 1);
   return {
     words: listOf(words),
     attributes: choices.flat().flatMap((condition) => condition.attributes),
-    holds: (taxon) => choices.some((choice) => failing(choice, taxon) === undefined),
+    holds: (taxon) => choices.some((choice) => choice.every((condition) => condition.holds(taxon))),
     whyNot: (taxon) =>
-      [...new Set(choices.flatMap((choice) => failing(choice, taxon)?.whyNot(taxon) ?? []))].join("; "),
+      [...new Set(choices.flatMap((choice) => failing(choice, taxon).map((one) => one.whyNot(taxon))))].join(
+        "; ",
+      ),
   };
 }
 
@@ -198,7 +201,7 @@ function tolerance(
     attributes: ["tolerance"],
     holds: (taxon) =>
       attribute.has[taxon] === 1 &&
-      holds(compareExact(fraction(attribute.scaled[taxon] ?? 0, attribute.scale), at)),
+      holds(compareExact(fraction(attribute.scaled[taxon] as number, attribute.scale), at)),
     whyNot: (taxon) => {
       const value = numberOf(attribute, taxon);
       return value === undefined

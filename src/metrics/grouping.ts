@@ -18,15 +18,15 @@ export function groupedCommunity(community: Community, mask: Uint8Array, groups:
   const richness: number[] = [];
   let total = 0;
   for (let i = 0; i < community.taxa.length; i++) {
-    const taxon = community.taxa[i] ?? 0;
+    const taxon = community.taxa[i] as number;
     if (mask[taxon] !== 1) continue;
-    const group = groups[taxon] ?? taxon;
+    const group = groups[taxon] as number;
     const known = places.get(group);
     const place = known ?? counts.length;
     if (known === undefined) places.set(group, place);
-    const count = community.counts[i] ?? 0;
+    const count = community.counts[i] as number;
     counts[place] = (counts[place] ?? 0) + count;
-    richness[place] = Math.max(richness[place] ?? 0, Math.min(1, community.richness[i] ?? 0));
+    richness[place] = Math.max(richness[place] ?? 0, Math.min(1, community.richness[i] as number));
     total += count;
   }
   return {
@@ -40,7 +40,7 @@ export function groupedCommunity(community: Community, mask: Uint8Array, groups:
 /** The part of a community that passes a mask, as it is. */
 export function maskedCommunity(community: Community, mask: Uint8Array): Community {
   let size = 0;
-  for (let i = 0; i < community.taxa.length; i++) if (mask[community.taxa[i] ?? 0] === 1) size++;
+  for (let i = 0; i < community.taxa.length; i++) if (mask[community.taxa[i] as number] === 1) size++;
   if (size === community.taxa.length) return community;
   const taxa = new Int32Array(size);
   const counts = new Float64Array(size);
@@ -48,12 +48,12 @@ export function maskedCommunity(community: Community, mask: Uint8Array): Communi
   let total = 0;
   let at = 0;
   for (let i = 0; i < community.taxa.length; i++) {
-    const taxon = community.taxa[i] ?? 0;
+    const taxon = community.taxa[i] as number;
     if (mask[taxon] !== 1) continue;
     taxa[at] = taxon;
-    counts[at] = community.counts[i] ?? 0;
-    richness[at] = community.richness[i] ?? 0;
-    total += counts[at] ?? 0;
+    counts[at] = community.counts[i] as number;
+    richness[at] = community.richness[i] as number;
+    total += counts[at] as number;
     at++;
   }
   return { taxa, counts, richness, total };

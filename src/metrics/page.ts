@@ -107,7 +107,9 @@ function exampleText(example: MetricExample): string {
       : `the ${example.sheetName}`;
   const facts = [
     ...(Object.keys(example.settings).length === 0 ? [] : [`\`${JSON.stringify(example.settings)}\``]),
-    ...Object.entries(example.context).map(([name, value]) => `${CONTEXT_WORDS[name] ?? name} ${value}`),
+    ...CONTEXT_WORDS.map(([fact, words]) => [words, example.context[fact]] as const)
+      .filter(([, value]) => value !== undefined)
+      .map(([words, value]) => `${words} ${value}`),
     ...(example.reference === undefined
       ? []
       : [`reference ${example.reference.map(({ taxon, count }) => `${taxon} ${count}`).join(", ")}`]),
@@ -117,11 +119,11 @@ function exampleText(example: MetricExample): string {
   return `- ${capital(sheet)}${withFacts}: ${example.working}`;
 }
 
-const CONTEXT_WORDS: Readonly<Record<string, string>> = {
-  fractionSorted: "fraction sorted",
-  estimatedTotal: "estimated total",
-  areaSampledM2: "area sampled",
-};
+const CONTEXT_WORDS = [
+  ["estimatedTotal", "estimated total"],
+  ["fractionSorted", "fraction sorted"],
+  ["areaSampledM2", "area sampled"],
+] as const;
 
 function richnessText(richness: number | undefined): string {
   if (richness === undefined || richness === 1) return "";

@@ -19,8 +19,9 @@ export interface SettingText {
  * @param filters whether to list the settings that choose taxa, which most metrics share
  */
 export function listSettings(schema: z.ZodObject, filters: boolean): SettingText[] {
-  const names = Object.keys(schema.shape).filter((name) => filters || !Object.hasOwn(filterShape, name));
-  return names.map((name) => settingText(name, schema.shape[name]));
+  return Object.entries(schema.shape)
+    .filter(([name]) => filters || !Object.hasOwn(filterShape, name))
+    .map(([name, setting]) => settingText(name, setting));
 }
 
 /** The settings that choose the taxa a metric looks at. */
@@ -33,15 +34,15 @@ export function takesFilters(schema: z.ZodObject): boolean {
   return Object.keys(filterShape).every((name) => Object.hasOwn(schema.shape, name));
 }
 
-function settingText(name: string, schema: z.core.$ZodType | undefined): SettingText {
-  const meta = schema === undefined ? undefined : z.globalRegistry.get(schema);
-  const empty = schema === undefined ? undefined : z.safeParse(schema, undefined);
-  const byDefault = empty?.success === true ? empty.data : undefined;
+function settingText(name: string, schema: z.core.$ZodType): SettingText {
+  const meta = z.globalRegistry.get(schema);
+  const empty = z.safeParse(schema, undefined);
+  const byDefault = empty.success ? empty.data : undefined;
   return {
     name,
     takes: String(meta?.takes ?? ""),
     description: meta?.description ?? "",
-    required: empty?.success !== true,
+    required: !empty.success,
     byDefault: byDefault === undefined ? undefined : JSON.stringify(byDefault),
   };
 }

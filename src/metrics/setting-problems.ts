@@ -29,6 +29,6 @@ export function describeSettingProblems(
 
 function isMissing(given: unknown, path: readonly PropertyKey[]): boolean {
   let at = given;
-  for (const key of path) at = typeof at === "object" && at !== null ? Reflect.get(at, key) : undefined;
+  for (const key of path) at = Reflect.get(Object(at), key);
   return at === undefined;
 }

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Community, SampleContext } from "../../model/community.ts";
 import type { Exact } from "../../model/exact.ts";
 import { divide, exactOf, isZero, multiply, roundExact, ZERO } from "../../model/exact.ts";
@@ -47,7 +48,7 @@ export function abundanceForm(
 
 function animalsOf(community: Community, filter: CompiledFilter): Exact {
   const sum = sumWhere(community, filter.mask);
-  return Number.isNaN(sum) ? exactSum(community, (taxon) => filter.mask[taxon] ?? 0) : exactOf(sum);
+  return Number.isNaN(sum) ? exactSum(community, (taxon) => at(filter.mask, taxon)) : exactOf(sum);
 }
 
 function expanded(

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Exact } from "../../model/exact.ts";
 import { exactOf, ONE, toNumber } from "../../model/exact.ts";
 import { numberText } from "../../model/number-text.ts";
@@ -37,7 +38,7 @@ export function classScoresForm(
         if (!part.counted) return part;
         const list = table[taxon];
         if (list === undefined) return { counted: false, why: "no scores among those of the set" };
-        const score = list[classOf(community.counts[entry] ?? 0, starts)];
+        const score = list[classOf(at(community.counts, entry), starts)];
         return score === undefined
           ? { counted: false, why: TOO_FEW }
           : { counted: true, value: numberText(toNumber(score)) };

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { CompiledAttribute } from "../../model/attribute-lookup.ts";
 import type { Community } from "../../model/community.ts";
 import { valueText } from "../attribute-text.ts";
@@ -19,12 +20,12 @@ export function contributionsOf(
 ): Contribution[] {
   const contributions: Contribution[] = [];
   for (let i = 0; i < community.taxa.length; i++) {
-    const taxon = community.taxa[i] ?? 0;
+    const taxon = at(community.taxa, i);
     const { counted, why, value } = part(i, taxon);
     const from = attribute?.from[taxon] ?? -1;
     contributions.push({
       taxon,
-      count: community.counts[i] ?? 0,
+      count: at(community.counts, i),
       counted,
       value: value ?? (attribute === undefined ? undefined : valueText(attribute, taxon)),
       valueFrom: value === undefined && from >= 0 ? from : undefined,
@@ -38,7 +39,7 @@ export function contributionsOf(
 export function animalPart(community: Community, filter: CompiledFilter, entry: number, taxon: number): Part {
   const why = filter.whyNot(taxon);
   if (why !== undefined) return { counted: false, why };
-  if ((community.counts[entry] ?? 0) === 0)
+  if (at(community.counts, entry) === 0)
     return { counted: false, why: "no animals: found in the search for large and rare ones only" };
   return { counted: true };
 }
@@ -47,7 +48,7 @@ export function animalPart(community: Community, filter: CompiledFilter, entry: 
 export function taxonPart(community: Community, filter: CompiledFilter, entry: number, taxon: number): Part {
   const why = filter.whyNot(taxon);
   if (why !== undefined) return { counted: false, why };
-  const richness = community.richness[entry] ?? 0;
+  const richness = at(community.richness, entry);
   if (richness === 0) return { counted: false, why: NO_TAXON };
   return { counted: true, why: richness === 1 ? undefined : `stands for ${richness} taxa` };
 }

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Community } from "../../model/community.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
 import type { Rank } from "../../model/taxon-tree.ts";
@@ -35,8 +36,8 @@ export function diversityForm(
         (entry, taxon) => {
           const why = filter.whyNot(taxon);
           if (why !== undefined) return { counted: false, why };
-          const count = community.counts[entry] ?? 0;
-          const richness = community.richness[entry] ?? 0;
+          const count = at(community.counts, entry);
+          const richness = at(community.richness, entry);
           if (count === 0 && richness === 0) return { counted: false, why: "neither animals nor a taxon" };
           const group = view.groupOf(taxon);
           const notes = [

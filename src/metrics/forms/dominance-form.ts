@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Rank } from "../../model/taxon-tree.ts";
 import { communityView } from "../community-view.ts";
 import type { PreparedMetric, PrepareKit } from "../define.ts";
@@ -27,7 +28,7 @@ export function dominanceForm(
       const seen = view.of(community);
       const size = mostNumerous(seen, found);
       const dominant = new Set<number>();
-      for (let i = 0; i < size; i++) dominant.add(seen.taxa[found[i] ?? 0] ?? 0);
+      for (let i = 0; i < size; i++) dominant.add(at(seen.taxa, at(found, i)));
       return contributionsOf(
         community,
         attribute === undefined ? undefined : kit.attribute(attribute),

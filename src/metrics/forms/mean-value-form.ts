@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { PreparedMetric, PrepareKit } from "../define.ts";
 import type { TaxonFilter } from "../filter.ts";
 import { meanOverAnimals, valueWeights } from "../measures/mean-value.ts";
@@ -31,7 +32,7 @@ export function meanToleranceForm(
         if (!part.counted) return part;
         if (attribute.has[taxon] !== 1)
           return { counted: false, why: `no tolerance value in ${attribute.scheme.scheme}` };
-        const count = community.counts[entry] ?? 0;
+        const count = at(community.counts, entry);
         return { counted: true, why: count > most ? `${most} of ${count} animals enter` : undefined };
       }),
   };

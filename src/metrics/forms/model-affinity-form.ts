@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { compareExact, exactOf, subtract, toNumber, ZERO } from "../../model/exact.ts";
 import { numberText } from "../../model/number-text.ts";
 import type { PreparedMetric, PrepareKit } from "../define.ts";
@@ -35,8 +36,8 @@ export function modelAffinityForm(kit: PrepareKit, groups: readonly ModelGroup[]
       contributionsOf(community, undefined, (entry, taxon) => {
         const part = animalPart(community, everything, entry, taxon);
         if (!part.counted) return part;
-        const group = groupOf[taxon] ?? groups.length;
-        const percent = numberText(toNumber(percents[group] ?? ZERO));
+        const group = at(groupOf, taxon);
+        const percent = numberText(toNumber(at(percents, group)));
         return { counted: true, value: words[group], why: `${percent} percent in the model` };
       }),
   };

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Community } from "../../model/community.ts";
 import type { Exact } from "../../model/exact.ts";
 import { add, exactOf, multiply, toNumber, ZERO } from "../../model/exact.ts";
@@ -41,7 +42,7 @@ export function pointsForm(
   const [attribute] = attributes;
   const weights = Float64Array.from(points, (one) => (one === undefined ? Number.NaN : toNumber(one)));
   const timesOf = (community: Community, entry: number) => {
-    const richness = community.richness[entry] ?? 0;
+    const richness = at(community.richness, entry);
     return each === "row" ? Math.min(1, richness) : richness;
   };
   return {
@@ -58,7 +59,7 @@ export function pointsForm(
     evaluate(community) {
       let sum = ZERO;
       for (let i = 0; i < community.taxa.length; i++) {
-        const found = points[community.taxa[i] ?? 0];
+        const found = points[at(community.taxa, i)];
         if (found !== undefined) sum = add(sum, multiply(found, exactOf(timesOf(community, i))));
       }
       return exactValue(sum);

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Community } from "../../model/community.ts";
 import { exactOf, fraction, isZero, ZERO } from "../../model/exact.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
@@ -50,10 +51,10 @@ export function ratioForm(
           const isBelow = bottom.mask[taxon] === 1;
           if (!isAbove && !isBelow)
             return { counted: false, why: `${top.whyNot(taxon)}; ${bottom.whyNot(taxon)}` };
-          const amount = counts === "animals" ? community.counts[entry] : community.richness[entry];
+          const amount = at(counts === "animals" ? community.counts : community.richness, entry);
           const side = isAbove && isBelow ? "above and below" : isAbove ? "above" : "below";
           return {
-            counted: (amount ?? 0) > 0,
+            counted: amount > 0,
             why: `${side} the line${amount === 0 ? ", adds nothing" : ""}`,
           };
         },
@@ -71,8 +72,8 @@ function ratioOfAnimals(
   const above = sumWhere(community, top.mask);
   const below = sumWhere(community, bottom.mask);
   if (above >= 0 && below > 0) return exactValue(fraction(above, below));
-  const numerator = exactSum(community, (taxon) => top.mask[taxon] ?? 0);
-  const denominator = exactSum(community, (taxon) => bottom.mask[taxon] ?? 0);
+  const numerator = exactSum(community, (taxon) => at(top.mask, taxon));
+  const denominator = exactSum(community, (taxon) => at(bottom.mask, taxon));
   if (!isZero(denominator)) return quotient(numerator, denominator, 1, community, why);
   if (whenNoneBelow === "above-alone") return quotient(numerator, exactOf(1), 1, community, why);
   return withoutBelow(0, whenNoneBelow, why);

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { exactOf } from "../../model/exact.ts";
 import { exactValue } from "../../model/metric-value.ts";
 import type { Rank } from "../../model/taxon-tree.ts";
@@ -32,7 +33,7 @@ export function richnessForm(
         (entry, taxon) => {
           const part = taxonPart(community, filter, entry, taxon);
           if (!part.counted || groups === undefined) return part;
-          const group = groups[taxon] ?? taxon;
+          const group = at(groups, taxon);
           const again = met.has(group);
           met.add(group);
           const name = kit.tree.nameOf(group);

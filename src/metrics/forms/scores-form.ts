@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { CompiledAttribute } from "../../model/attribute-lookup.ts";
 import type { Community } from "../../model/community.ts";
 import type { Exact } from "../../model/exact.ts";
@@ -72,7 +73,7 @@ export function classWeightedForm(
   const starts = classes.map(({ from }) => from);
   checkRising(kit, "classes", starts);
   const scoreOf = (taxon: number) =>
-    attribute.has[taxon] === 1 ? fraction(attribute.scaled[taxon] ?? 0, attribute.scale) : undefined;
+    attribute.has[taxon] === 1 ? fraction(at(attribute.scaled, taxon), attribute.scale) : undefined;
   return {
     attributes: [...new Set(["tolerance" as const, ...filter.attributes])],
     evaluate: (community) =>
@@ -81,7 +82,7 @@ export function classWeightedForm(
       contributionsOf(community, attribute, (entry, taxon) => {
         const part = scoringPart(community, filter, attribute, entry, taxon);
         if (!part.counted) return part;
-        const weight = classes[classOf(community.counts[entry] ?? 0, starts)]?.weight;
+        const weight = classes[classOf(at(community.counts, entry), starts)]?.weight;
         return weight === undefined
           ? { counted: false, why: TOO_FEW }
           : { counted: true, why: `weight ${numberText(weight)} by its class of abundance` };
@@ -93,7 +94,7 @@ export const TOO_FEW = "fewer animals than the lowest class of abundance";
 
 /** Reports classes whose lower ends do not rise. */
 export function checkRising(kit: PrepareKit, setting: string, starts: readonly number[]): void {
-  const falls = starts.some((start, i) => i > 0 && start <= (starts[i - 1] ?? 0));
+  const falls = starts.some((start, i) => i > 0 && start <= at(starts, i - 1));
   if (falls) kit.problem(`setting "${setting}" must stand in rising order`);
 }
 

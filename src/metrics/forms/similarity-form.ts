@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Community, SampleContext } from "../../model/community.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
 import { missingValue } from "../../model/metric-value.ts";
@@ -47,8 +48,7 @@ function countsByGroup(context: SampleContext, view: ReturnType<typeof community
   const counts = new Map<number, number>();
   if (context.reference === undefined) return counts;
   const reference = view.of(context.reference);
-  for (let i = 0; i < reference.taxa.length; i++)
-    counts.set(reference.taxa[i] ?? 0, reference.counts[i] ?? 0);
+  for (let i = 0; i < reference.taxa.length; i++) counts.set(at(reference.taxa, i), at(reference.counts, i));
   return counts;
 }
 

@@ -14,13 +14,13 @@ export function mostNumerous(community: Community, found: Int32Array): number {
   const { counts } = community;
   let size = 0;
   for (let i = 0; i < counts.length; i++) {
-    const count = counts[i] ?? 0;
+    const count = counts[i] as number;
     if (count <= 0) continue;
     let at = size;
-    while (at > 0 && (counts[found[at - 1] ?? 0] ?? 0) < count) at--;
+    while (at > 0 && (counts[found[at - 1] as number] as number) < count) at--;
     if (at >= found.length) continue;
     if (size < found.length) size++;
-    for (let j = size - 1; j > at; j--) found[j] = found[j - 1] ?? 0;
+    for (let j = size - 1; j > at; j--) found[j] = found[j - 1] as number;
     found[at] = i;
   }
   return size;
@@ -43,11 +43,11 @@ export function shareOfDominants(
   const size = mostNumerous(community, found);
   if (!Number.isNaN(below)) {
     let above = 0;
-    for (let i = 0; i < size; i++) above += community.counts[found[i] ?? 0] ?? 0;
+    for (let i = 0; i < size; i++) above += community.counts[found[i] as number] as number;
     if (Number.isSafeInteger(above * times)) return exactValue({ num: above * times, den: below });
   }
   const dominant = new Set<number>();
-  for (let i = 0; i < size; i++) dominant.add(community.taxa[found[i] ?? 0] ?? 0);
+  for (let i = 0; i < size; i++) dominant.add(community.taxa[found[i] as number] as number);
   return quotient(
     exactSum(community, (taxon) => (dominant.has(taxon) ? 1 : 0)),
     exactSum(community, () => 1),

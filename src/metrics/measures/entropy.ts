@@ -18,7 +18,7 @@ export const NEEDS_WHOLE_ANIMALS =
 export function taxaWithAnimals(community: Community): number {
   const { counts } = community;
   let taxa = 0;
-  for (let i = 0; i < counts.length; i++) if ((counts[i] ?? 0) > 0) taxa++;
+  for (let i = 0; i < counts.length; i++) if ((counts[i] as number) > 0) taxa++;
   return taxa;
 }
 
@@ -26,7 +26,7 @@ export function taxaWithAnimals(community: Community): number {
 export function animals(community: Community): number {
   const { counts } = community;
   let sum = 0;
-  for (let i = 0; i < counts.length; i++) sum += counts[i] ?? 0;
+  for (let i = 0; i < counts.length; i++) sum += counts[i] as number;
   return sum;
 }
 
@@ -36,7 +36,7 @@ export function entropy(community: Community): number {
   const total = animals(community);
   let sum = 0;
   for (let i = 0; i < counts.length; i++) {
-    const count = counts[i] ?? 0;
+    const count = counts[i] as number;
     if (count > 0) sum -= (count / total) * Math.log(count / total);
   }
   // A single taxon gives minus zero.
@@ -69,7 +69,7 @@ export function brillouin(community: Community): MetricValue {
   if (total === 0) return missingValue(NO_ANIMAL);
   if (hasFractions(community)) return missingValue(NEEDS_WHOLE_ANIMALS);
   let sum = logFactorial(total);
-  for (let i = 0; i < community.counts.length; i++) sum -= logFactorial(community.counts[i] ?? 0);
+  for (let i = 0; i < community.counts.length; i++) sum -= logFactorial(community.counts[i] as number);
   return realValue(Math.max(0, sum / total));
 }
 
@@ -92,6 +92,6 @@ export function mcintoshEvenness(community: Community): MetricValue {
 function lengthOf(community: Community): number {
   const { counts } = community;
   let sum = 0;
-  for (let i = 0; i < counts.length; i++) sum += (counts[i] ?? 0) ** 2;
+  for (let i = 0; i < counts.length; i++) sum += (counts[i] as number) ** 2;
   return Math.sqrt(sum);
 }

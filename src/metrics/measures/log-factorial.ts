@@ -1,6 +1,6 @@
 const TABLE_SIZE = 257;
 const TABLE = new Float64Array(TABLE_SIZE);
-for (let n = 2; n < TABLE_SIZE; n++) TABLE[n] = (TABLE[n - 1] ?? 0) + Math.log(n);
+for (let n = 2; n < TABLE_SIZE; n++) TABLE[n] = (TABLE[n - 1] as number) + Math.log(n);
 
 const HALF_LOG_TWO_PI = 0.9189385332046728;
 
@@ -9,7 +9,7 @@ const HALF_LOG_TWO_PI = 0.9189385332046728;
  * with three correction terms beyond, whose error is below 1e-17 there.
  */
 export function logFactorial(n: number): number {
-  if (n < TABLE_SIZE) return TABLE[n] ?? 0;
+  if (n < TABLE_SIZE) return TABLE[n] as number;
   const inverse = 1 / n;
   const square = inverse * inverse;
   const correction = inverse * (1 / 12 - square * (1 / 360 - square / 1260));

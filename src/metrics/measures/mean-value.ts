@@ -20,7 +20,7 @@ export function valueWeights(attribute: CompiledAttribute, mask: Uint8Array): Va
   for (let taxon = 0; taxon < mask.length; taxon++) {
     if (mask[taxon] !== 1 || attribute.has[taxon] !== 1) continue;
     present[taxon] = 1;
-    scaled[taxon] = attribute.scaled[taxon] ?? 0;
+    scaled[taxon] = attribute.scaled[taxon] as number;
   }
   return { scaled, present, scale: attribute.scale };
 }
@@ -43,8 +43,8 @@ export function meanOverAnimals(
   const den = below * weights.scale;
   if (!Number.isNaN(above) && Number.isSafeInteger(den)) return exactValue({ num: above, den });
   return quotient(
-    exactSum(community, (taxon) => weights.scaled[taxon] ?? 0, most),
-    exactSum(community, (taxon) => (weights.present[taxon] ?? 0) * weights.scale, most),
+    exactSum(community, (taxon) => weights.scaled[taxon] as number, most),
+    exactSum(community, (taxon) => (weights.present[taxon] as number) * weights.scale, most),
     1,
     community,
     whyMissing,

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Community } from "../../model/community.ts";
 import type { Exact } from "../../model/exact.ts";
 import { add, compareExact, exactOf, isZero, multiply, ZERO } from "../../model/exact.ts";
@@ -21,13 +22,13 @@ export function modelAffinity(
   if (isZero(total)) return missingValue("the sample has no animal");
   const observed: Exact[] = percents.map(() => ZERO);
   for (let i = 0; i < community.taxa.length; i++) {
-    const group = groupOf[community.taxa[i] ?? 0] ?? 0;
-    observed[group] = add(observed[group] ?? ZERO, exactOf(community.counts[i] ?? 0));
+    const group = at(groupOf, at(community.taxa, i));
+    observed[group] = add(at(observed, group), exactOf(at(community.counts, i)));
   }
   let sum = ZERO;
   for (const [group, percent] of percents.entries()) {
     const modelled = multiply(percent, total);
-    const found = multiply(observed[group] ?? ZERO, exactOf(100));
+    const found = multiply(at(observed, group), exactOf(100));
     sum = add(sum, compareExact(found, modelled) <= 0 ? found : modelled);
   }
   return exactValue(settled(multiply(sum, { num: total.den, den: total.num }), community));

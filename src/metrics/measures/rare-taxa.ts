@@ -17,10 +17,10 @@ export function rareTaxa(community: Community, mask: Uint8Array, groups: Int32Ar
   const { taxa, counts, richness } = community;
   const animals = new Map<number, number>();
   for (let i = 0; i < taxa.length; i++) {
-    const taxon = taxa[i] ?? 0;
-    if (mask[taxon] !== 1 || (richness[i] ?? 0) <= 0) continue;
+    const taxon = taxa[i] as number;
+    if (mask[taxon] !== 1 || (richness[i] as number) <= 0) continue;
     const group = groups?.[taxon] ?? taxon;
-    animals.set(group, (animals.get(group) ?? 0) + (counts[i] ?? 0));
+    animals.set(group, (animals.get(group) ?? 0) + (counts[i] as number));
   }
   let once = 0;
   let twice = 0;
@@ -44,8 +44,8 @@ export function rareScoring(community: Community, points: Float64Array): RareTax
   let ofAll = 0;
   let all = 0;
   for (let i = 0; i < taxa.length; i++) {
-    const point = points[taxa[i] ?? 0] ?? Number.NaN;
-    if (Number.isNaN(point) || (richness[i] ?? 0) <= 0) continue;
+    const point = points[taxa[i] as number] as number;
+    if (Number.isNaN(point) || (richness[i] as number) <= 0) continue;
     all++;
     ofAll += point;
     if (counts[i] === 2) twice++;

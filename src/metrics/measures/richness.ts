@@ -4,35 +4,32 @@ import type { Community } from "../../model/community.ts";
 export function countTaxa(community: Community, mask: Uint8Array): number {
   const { taxa, richness } = community;
   let sum = 0;
-  for (let i = 0; i < taxa.length; i++) if (mask[taxa[i] ?? 0] === 1) sum += richness[i] ?? 0;
+  for (let i = 0; i < taxa.length; i++) if (mask[taxa[i] as number] === 1) sum += richness[i] as number;
   return sum;
 }
 
 /** Counts groups of taxa without making anything for a sample: a mark per group says when it was met last. */
 export class GroupCounter {
   readonly #groups: Int32Array;
-  readonly #met: Int32Array;
+  /** Wide enough that turns never run out. */
+  readonly #met: Float64Array;
   #turn = 0;
 
   /** @param groups for every taxon the group that it belongs to, itself a taxon */
   constructor(groups: Int32Array) {
     this.#groups = groups;
-    this.#met = new Int32Array(groups.length);
+    this.#met = new Float64Array(groups.length);
   }
 
   /** Groups of which at least one taxon passes the mask and adds to richness. */
   count(community: Community, mask: Uint8Array): number {
-    if (this.#turn === 0x7fffffff) {
-      this.#met.fill(0);
-      this.#turn = 0;
-    }
     this.#turn++;
     const { taxa, richness } = community;
     let groups = 0;
     for (let i = 0; i < taxa.length; i++) {
-      const taxon = taxa[i] ?? 0;
-      if (mask[taxon] !== 1 || (richness[i] ?? 0) <= 0) continue;
-      const group = this.#groups[taxon] ?? taxon;
+      const taxon = taxa[i] as number;
+      if (mask[taxon] !== 1 || (richness[i] as number) <= 0) continue;
+      const group = this.#groups[taxon] as number;
       if (this.#met[group] === this.#turn) continue;
       this.#met[group] = this.#turn;
       groups++;
@@ -45,6 +42,6 @@ export class GroupCounter {
 export function countAllTaxa(community: Community): number {
   const { richness } = community;
   let sum = 0;
-  for (let i = 0; i < richness.length; i++) sum += richness[i] ?? 0;
+  for (let i = 0; i < richness.length; i++) sum += richness[i] as number;
   return sum;
 }

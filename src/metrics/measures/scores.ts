@@ -18,9 +18,9 @@ export function sumOfScores(community: Community, attribute: CompiledAttribute, 
   let sum = 0;
   let scoring = 0;
   for (let i = 0; i < taxa.length; i++) {
-    const taxon = taxa[i] ?? 0;
-    if (mask[taxon] !== 1 || attribute.has[taxon] !== 1 || (richness[i] ?? 0) === 0) continue;
-    sum += attribute.scaled[taxon] ?? 0;
+    const taxon = taxa[i] as number;
+    if (mask[taxon] !== 1 || attribute.has[taxon] !== 1 || (richness[i] as number) === 0) continue;
+    sum += attribute.scaled[taxon] as number;
     scoring++;
   }
   return { sum: fraction(sum, attribute.scale), weight: fraction(scoring) };
@@ -35,7 +35,7 @@ export interface AbundanceClass {
 /** The number of the class that a count falls in; -1 below the first. Classes stand in rising order. */
 export function classOf(count: number, starts: readonly number[]): number {
   let found = -1;
-  for (let i = 0; i < starts.length && count >= (starts[i] ?? 0); i++) found = i;
+  for (let i = 0; i < starts.length && count >= (starts[i] as number); i++) found = i;
   return found;
 }
 
@@ -78,9 +78,9 @@ function sumOverTaxa(
   let sum = ZERO;
   let weights = ZERO;
   for (let i = 0; i < community.taxa.length; i++) {
-    const taxon = community.taxa[i] ?? 0;
-    if (mask[taxon] !== 1 || (community.richness[i] ?? 0) === 0) continue;
-    const found = part(taxon, community.counts[i] ?? 0);
+    const taxon = community.taxa[i] as number;
+    if (mask[taxon] !== 1 || (community.richness[i] as number) === 0) continue;
+    const found = part(taxon, community.counts[i] as number);
     if (found === undefined) continue;
     sum = add(sum, multiply(found.score, found.weight));
     weights = add(weights, found.weight);

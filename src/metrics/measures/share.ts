@@ -24,7 +24,7 @@ export function shareOfAnimals(
   if (Number.isSafeInteger(scaled) && Number.isSafeInteger(below))
     return exactValue({ num: scaled, den: below });
   return quotient(
-    exactSum(community, (taxon) => part[taxon] ?? 0),
+    exactSum(community, (taxon) => part[taxon] as number),
     exactSum(community, (taxon) => of?.[taxon] ?? 1),
     times,
     community,

@@ -35,7 +35,7 @@ export function sharedTaxa(sample: Community, reference: Community): SharedTaxa 
 export function presentTaxa(community: Community): Set<number> {
   const present = new Set<number>();
   for (let i = 0; i < community.taxa.length; i++)
-    if ((community.richness[i] ?? 0) > 0) present.add(community.taxa[i] ?? 0);
+    if ((community.richness[i] as number) > 0) present.add(community.taxa[i] as number);
   return present;
 }
 
@@ -108,7 +108,7 @@ function comparedCounts(
 function countsOf(community: Community): Map<number, Exact> {
   const counts = new Map<number, Exact>();
   for (let i = 0; i < community.taxa.length; i++)
-    counts.set(community.taxa[i] ?? 0, exactOf(community.counts[i] ?? 0));
+    counts.set(community.taxa[i] as number, exactOf(community.counts[i] as number));
   return counts;
 }
 

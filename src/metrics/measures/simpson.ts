@@ -36,7 +36,7 @@ export function simpson(community: Community, form: SimpsonForm, result: Simpson
 function sumOfSquares(community: Community): Exact {
   const { counts } = community;
   let sum = 0;
-  for (let i = 0; i < counts.length; i++) sum += (counts[i] ?? 0) * (counts[i] ?? 0);
+  for (let i = 0; i < counts.length; i++) sum += (counts[i] as number) * (counts[i] as number);
   if (Number.isSafeInteger(sum) && !hasFractions(community)) return fraction(sum);
   return [...counts].map(exactOf).reduce((squares, count) => add(squares, multiply(count, count)), ZERO);
 }

@@ -20,8 +20,8 @@ export function sumWhere(community: Community, mask: Uint8Array): number {
   const { taxa, counts } = community;
   let sum = 0;
   for (let i = 0; i < taxa.length; i++) {
-    if (mask[taxa[i] ?? 0] !== 1) continue;
-    const count = counts[i] ?? 0;
+    if (mask[taxa[i] as number] !== 1) continue;
+    const count = counts[i] as number;
     if (count !== Math.trunc(count)) return Number.NaN;
     sum += count;
   }
@@ -33,7 +33,7 @@ export function sumAll(community: Community): number {
   const { counts } = community;
   let sum = 0;
   for (let i = 0; i < counts.length; i++) {
-    const count = counts[i] ?? 0;
+    const count = counts[i] as number;
     if (count !== Math.trunc(count)) return Number.NaN;
     sum += count;
   }
@@ -50,9 +50,9 @@ export function sumWeighted(community: Community, weights: Int32Array, most: num
   const { taxa, counts } = community;
   let sum = 0;
   for (let i = 0; i < taxa.length; i++) {
-    const count = counts[i] ?? 0;
+    const count = counts[i] as number;
     if (count !== Math.trunc(count)) return Number.NaN;
-    sum += Math.min(count, most) * (weights[taxa[i] ?? 0] ?? 0);
+    sum += Math.min(count, most) * (weights[taxa[i] as number] as number);
   }
   return Number.isSafeInteger(sum) ? sum : Number.NaN;
 }
@@ -65,9 +65,9 @@ export function exactSum(
 ): Exact {
   let sum = ZERO;
   for (let i = 0; i < community.taxa.length; i++) {
-    const weight = weightOf(community.taxa[i] ?? 0);
+    const weight = weightOf(community.taxa[i] as number);
     if (weight === 0) continue;
-    sum = add(sum, multiply(exactOf(Math.min(community.counts[i] ?? 0, most)), exactOf(weight)));
+    sum = add(sum, multiply(exactOf(Math.min(community.counts[i] as number, most)), exactOf(weight)));
   }
   return sum;
 }
@@ -75,7 +75,7 @@ export function exactSum(
 /** Whether a count is no whole number, which only parents distributed among their children can bring about. */
 export function hasFractions(community: Community): boolean {
   const { counts } = community;
-  for (let i = 0; i < counts.length; i++) if (!Number.isInteger(counts[i] ?? 0)) return true;
+  for (let i = 0; i < counts.length; i++) if (!Number.isInteger(counts[i] as number)) return true;
   return false;
 }
 
