@@ -103,6 +103,27 @@ describe("values that decide something are fractions of whole numbers", () => {
     );
   });
 
+  it("stay exact where a count is within 53 bits and a hundred times it is not, or the part is not", () => {
+    const large = communityOf([
+      ["Baetis", 3_000_000_000_000_001],
+      ["Epeorus", 1_000_000_000_000_000],
+      ["Physa", 4_000_000_000_000_001],
+    ]);
+    const share = (metric: string, settings = {}) => exact(prepared(metric, settings).evaluate(large, {}));
+    const percent = { num: 300_000_000_000_000_100n, den: 8_000_000_000_000_002n };
+    const dominant = { num: 400_000_000_000_000_100n, den: 8_000_000_000_000_002n };
+    expect(equalExact(share("percent_individuals", { within: "Baetidae" }), percent)).toBe(true);
+    expect(equalExact(share("percent_dominant_taxon"), dominant)).toBe(true);
+    const huge = communityOf([
+      ["Baetis", 9_007_199_254_740_991],
+      ["Epeorus", 2],
+    ]);
+    const sum = exact(prepared("individuals").evaluate(huge, {}));
+    expect(equalExact(sum, { num: 9_007_199_254_740_993n, den: 1n })).toBe(true);
+    const all = exact(prepared("percent_ept").evaluate(huge, {}));
+    expect(equalExact(all, fraction(100))).toBe(true);
+  });
+
   it("percentages of parts add up to the percentage of the whole", () => {
     fc.assert(
       fc.property(counts, (numbers) => {

@@ -16,6 +16,7 @@ const ATTRIBUTES = attributesOf({
   feeding_group: { Baetis: "collector-gatherer", Physa: "scraper", Sweltsa: "predator" },
   feeding_group_secondary: { Baetis: "scraper" },
   habit: { Baetis: "swimmer", Sweltsa: "clinger" },
+  habit_secondary: { Baetis: "sprawler" },
   origin: { "Corbicula fluminea": "invasive" },
 });
 
@@ -75,6 +76,22 @@ describe("a filter", () => {
       { feeding_group: ["scraper"], with_secondary: true },
       ["Baetis", "B. tricaudatus", "Physa"],
     ],
+    [
+      "a second group, within one of several filters",
+      { any_of: [{ within: ["Sialis"] }, { feeding_group: ["scraper"], with_secondary: true }] },
+      ["Baetis", "B. tricaudatus", "Physa"],
+    ],
+    [
+      "a second group for all of several filters",
+      { with_secondary: true, any_of: [{ within: ["Sialis"] }, { feeding_group: ["scraper"] }] },
+      ["Baetis", "B. tricaudatus", "Physa"],
+    ],
+    [
+      "a first group only in one of several filters",
+      { any_of: [{ within: ["Sialis"] }, { feeding_group: ["scraper"] }] },
+      ["Physa"],
+    ],
+    ["a second habit", { habit: ["sprawler"], with_secondary: true }, ["Baetis", "B. tricaudatus"]],
     ["one of several groups", { feeding_group: ["scraper", "predator"] }, ["Physa", "Sweltsa"]],
     ["a habit", { habit: ["swimmer"] }, ["Baetis", "B. tricaudatus"]],
     ["an origin", { origin: ["invasive"] }, ["Corbicula"]],

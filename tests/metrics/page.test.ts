@@ -1,5 +1,6 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import * as z from "zod";
 import { metricsPage } from "../../src/metrics/page.ts";
 import { findMetric, METRIC_THEMES, METRICS } from "../../src/metrics/registry.ts";
 import { listFilterSettings, listSettings, takesFilters } from "../../src/metrics/setting-list.ts";
@@ -28,6 +29,21 @@ describe("the reference page of the metrics", () => {
     const own = METRICS.flatMap((entry) => listSettings(entry.settings, true));
     for (const text of [...cells, ...own.flatMap(({ takes, description }) => [takes, description])])
       expect(text).not.toContain("|");
+  });
+});
+
+describe("an entry of the reference page", () => {
+  it("says of a metric without settings that it has none", () => {
+    const [entry] = METRICS;
+    if (entry === undefined) throw new Error("no metric");
+    const plain = { ...entry, settings: z.strictObject({}) };
+    expect(metricsPage([{ title: "Plain", entries: [plain] }])).toContain("- Settings: none\n");
+  });
+
+  it("names the facts of the sample that a worked value rests on", () => {
+    const page = metricsPage(METRIC_THEMES);
+    expect(page).toContain("; estimated total 700; fraction sorted 0.07: ");
+    expect(page).toContain(" area sampled 0.09: ");
   });
 });
 

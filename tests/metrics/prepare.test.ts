@@ -115,6 +115,46 @@ describe("filters", () => {
     expect(problems("scraper_richness", { with_secondary: true })).toEqual([
       'it needs the attribute "feeding_group_secondary", and the set names no table for it',
     ]);
+    expect(problems("taxa_richness", { tolerance_above: 1, tolerance_below: 9 }, new Map())).toEqual([
+      'it needs the attribute "tolerance", and the set names no table for it',
+    ]);
+    // A category is not called unknown when there is no table that could have it.
+    expect(problems("taxa_richness", { habit: "clinger" }, new Map())).toEqual([
+      'it needs the attribute "habit", and the set names no table for it',
+    ]);
+    expect(problems("taxa_richness", { habit: "clinger", with_secondary: true }, new Map())).toEqual([
+      'it needs the attribute "habit", and the set names no table for it',
+      'it needs the attribute "habit_secondary", and the set names no table for it',
+    ]);
+    // Origins have no second table.
+    const origins = attributesOf({ origin: { Physa: "native" } });
+    expect(problems("taxa_richness", { origin: "native", with_secondary: true }, origins)).toEqual([]);
+  });
+
+  it("of a metric that looks for several categories may name some that the table does not have", () => {
+    const origins = (values: Record<string, string>) => attributesOf({ origin: values });
+    expect(problems("nonnative_richness", {}, origins({ Physa: "invasive" }))).toEqual([]);
+    expect(problems("nonnative_richness", {}, origins({ Physa: "native" }))).toContain(
+      'no taxon has the origin "nonnative"; did you mean "native"?',
+    );
+    // What a set asks for must all be there.
+    expect(
+      problems("taxa_richness", { origin: ["invasive", "nonnative"] }, origins({ Physa: "invasive" })),
+    ).toEqual(['no taxon has the origin "nonnative"']);
+  });
+
+  it("with a choice of conditions are told in words", () => {
+    expect(
+      problems("taxa_richness", {
+        within: "Mollusca",
+        any_of: [
+          { within: "Diptera", tolerance_below: 9 },
+          { feeding_group: ["predator", "scraper"], within: "Insecta" },
+        ],
+      }),
+    ).toEqual([
+      "no taxon of the whole tree passes the filter (within Mollusca, within Diptera and tolerance below 9 or within Insecta and feeding group predator or scraper); check its names and the attribute table",
+    ]);
   });
 
   it("of an entry whose group the tree does not have are reported", () => {

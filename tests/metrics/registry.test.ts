@@ -63,6 +63,24 @@ describe("the catalogue", () => {
     expect(closestMetrics("predominant")[0]).toBe("berger_parker_dominance");
     expect(closestMetrics("zzzzzzzzzz")).toEqual([]);
     expect(closestMetrics("")).toEqual([]);
+    // A name that the entry goes by, exactly and whatever its spelling.
+    expect(closestMetrics("  Riffle-beetle TAXA!")).toEqual(["elmidae_richness"]);
+    expect(closestMetrics("EPT / (EPT + Chironomidae)")[0]).toBe("ept_share_of_ept_and_chironomidae");
+    // All words of several, in any order; one of them alone is not enough.
+    expect(closestMetrics("chironomidae ratio")).toEqual([
+      "ept_to_chironomidae_ratio",
+      "ept_share_of_ept_and_chironomidae",
+    ]);
+    expect(closestMetrics("chironomidae sandwich")).toEqual([]);
+    // A single word that is close to a word of ids, three at most; short words of ids are close to too much.
+    expect(closestMetrics("dominence")).toEqual([
+      "percent_dominant_taxon",
+      "percent_two_dominant_taxa",
+      "percent_three_dominant_taxa",
+    ]);
+    expect(closestMetrics("dominence ept")).toEqual([]);
+    expect(closestMetrics("rich")).toEqual([]);
+    expect(closestMetrics("even")).toEqual([]);
   });
 });
 
