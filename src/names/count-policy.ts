@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { LifeStage } from "../model/life-stage.ts";
 import type { CountPolicy as Policy, TaxonTree } from "../model/taxon-tree.ts";
 
@@ -97,8 +98,7 @@ export class CountPolicy {
   #ofLine(taxon: number, stage: LifeStage): CountDecision {
     const rule = this.#overrides.nearest(taxon, stage) ?? this.#stageRules.nearest(taxon, stage);
     if (rule !== undefined) return { policy: rule.policy, reason: rule.reason };
-    const policy = this.#tree.policies[taxon] ?? "count";
-    return { policy, reason: this.#tree.policyReasons[taxon] ?? "" };
+    return { policy: at(this.#tree.policies, taxon), reason: at(this.#tree.policyReasons, taxon) };
   }
 
   #membersAgree(taxon: number, stage: LifeStage): CountDecision | undefined {
@@ -137,8 +137,8 @@ class RuleIndex {
   }
 
   nearest(taxon: number, stage: LifeStage): Rule | undefined {
-    for (let at = taxon; at >= 0; at = this.#tree.parentOf(at)) {
-      const stages = this.#byTaxon.get(at);
+    for (let above = taxon; above >= 0; above = this.#tree.parentOf(above)) {
+      const stages = this.#byTaxon.get(above);
       const general = stage === "egg" ? undefined : stages?.get("");
       const rule = stages?.get(stage) ?? general;
       if (rule !== undefined) return rule;

@@ -1,5 +1,6 @@
 import type { Finding } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
+import { at } from "../model/at.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import { lookupKey } from "./lookup-key.ts";
 import { NameIndex } from "./name-index.ts";
@@ -47,11 +48,7 @@ const ACCEPTED_NAME_COLUMN = 2;
  * no taxon of the tree. A slash group, species group or provisional name made of its taxa will do, and so will a
  * species that the tree does not list in a genus that it does: the lab decides that it is a taxon of its own.
  */
-export function checkLabNames(
-  lab: LabNameList,
-  tree: TaxonTree,
-  synonyms: readonly SynonymRow[] = [],
-): Finding[] {
+export function checkLabNames(lab: LabNameList, tree: TaxonTree, synonyms: readonly SynonymRow[]): Finding[] {
   const index = new NameIndex({ tree, synonyms });
   const suggester = new NameSuggester(index);
   const parser = new NameParser(index, suggester, () => undefined);
@@ -78,7 +75,7 @@ export function checkLabNames(
     const isSlip =
       genus !== undefined &&
       cleanName(sheetName) !== decided &&
-      suggester.hasCloseSpecies(genus, decided.split(" ")[1] ?? "");
+      suggester.hasCloseSpecies(genus, at(decided.split(" "), 1));
     if (!isSlip && parser.readAccepted(decided) !== undefined) continue;
     const place = { file: lab.file, line, column: ACCEPTED_NAME_COLUMN };
     const message = `"${accepted}" is not in the taxon tree${alternatives(accepted, index, suggester)}`;
@@ -91,7 +88,7 @@ export function checkLabNames(
 function movedMessage(sheetName: string, accepted: string, index: NameIndex): string | undefined {
   const { tree } = index;
   const from = index.taxonByKey(lookupKey(sheetName));
-  const to = tree.numberOf(accepted) ?? tree.numberOf(accepted.split(" ")[0] ?? "");
+  const to = tree.numberOf(accepted) ?? tree.numberOf(at(accepted.split(" "), 0));
   if (from === undefined || to === undefined || tree.isWithin(from, to)) return undefined;
   const [before, after] = [tree.ancestorAt(from, "family"), tree.ancestorAt(to, "family")];
   if (before === undefined || before === after) return undefined;

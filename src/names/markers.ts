@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { LifeStage } from "../model/life-stage.ts";
 import { parseLifeStage } from "../model/life-stage.ts";
 import { lookupKey } from "./lookup-key.ts";
@@ -111,20 +112,23 @@ const RANK_WORDS = new Set([
   "genus",
 ]);
 
+/** A word or words that stand in brackets as a whole. */
+const BRACKETS = /^\((.*)\)$/u;
+
 /** Takes the markers off names, one after the other; markers of the synonym table join the built-in ones. */
 export class MarkerReader {
   readonly #trailing = new Set(TRAILING_REMARKS);
   readonly #stages = new Map(STAGE_WORDS);
 
-  constructor(synonyms: readonly SynonymRow[] = []) {
+  constructor(synonyms: readonly SynonymRow[]) {
     for (const row of synonyms) {
       if (row.kind !== "suffix") continue;
-      const words = lookupKey(row.name).replace(/^\((.*)\)$/u, "$1");
+      const words = lookupKey(row.name).replace(BRACKETS, "$1");
       if (this.#stageOf(words, true) !== undefined || DOUBTS.has(words)) continue;
       const remains = row.reason.includes("do not count") ? words.split(" ").at(-1) : undefined;
       const stage = parseLifeStage(/\bstage=(\w+)/u.exec(row.reason)?.[1] ?? remains ?? "-");
       if (stage !== undefined) this.#stages.set(words, stage);
-      else if (!GROUP_WORDS.has(words) && mixedStages(words) === undefined) this.#trailing.add(words);
+      else if (!GROUP_WORDS.has(words) && !isMixedStages(words)) this.#trailing.add(words);
     }
   }
 
@@ -143,13 +147,12 @@ export class MarkerReader {
 
   #bracket(key: string): Peeled | undefined {
     const match = /^(.+) \(([^()]+)\)$/u.exec(key);
-    if (match?.[1] === undefined || match[2] === undefined) return undefined;
-    const rest = match[1];
-    const inside = match[2];
+    if (match === null) return undefined;
+    const rest = at(match, 1);
+    const inside = at(match, 2);
     const stage = this.#stageOf(inside, true);
     if (stage !== undefined) return { rest, stage, doubts: [] };
-    if (mixedStages(inside) !== undefined)
-      return { rest, doubts: [`two life stages in one row (${inside})`] };
+    if (isMixedStages(inside)) return { rest, doubts: [`two life stages in one row (${inside})`] };
     const shown = DOUBTS.get(inside);
     if (shown !== undefined) return { rest, doubts: [`"${shown}"`] };
     if (this.#trailing.has(inside)) return { rest, doubts: [] };
@@ -164,7 +167,7 @@ export class MarkerReader {
       const rest = words.slice(0, -length).join(" ");
       const stage = this.#stageOf(tail, false);
       if (stage !== undefined) return { rest, stage, doubts: [] };
-      if (mixedStages(tail) !== undefined) return { rest, doubts: [`two life stages in one row (${tail})`] };
+      if (isMixedStages(tail)) return { rest, doubts: [`two life stages in one row (${tail})`] };
       if (this.#trailing.has(tail)) return { rest, doubts: [] };
     }
     return undefined;
@@ -211,24 +214,22 @@ export const GROUP_WORDS = new Set([
 ]);
 
 /** "larvae & adults", "L/A": more than one stage in a marker. */
-function mixedStages(words: string): readonly LifeStage[] | undefined {
-  const parts = words.split(/ & | and |\/| \+ /u);
-  if (parts.length < 2) return undefined;
-  const stages = parts.map((part) => parseLifeStage(part));
-  return stages.every((stage) => stage !== undefined && stage !== "unknown")
-    ? stages.flatMap((stage) => stage ?? [])
-    : undefined;
+function isMixedStages(words: string): boolean {
+  const stages = words.split(/ & | and |\/| \+ /u).map((part) => parseLifeStage(part));
+  return stages.length > 1 && stages.every((stage) => stage !== undefined && stage !== "unknown");
 }
 
 /** Takes a word of doubt out of a key, wherever it stands; "sp." beside it goes too ("sp. nr. tricaudatus"). */
 function doubt(key: string): Peeled | undefined {
   const words = key.split(" ");
-  const at = words.findIndex((word) => DOUBTS.has(word.replace(/^\((.*)\)$/u, "$1")));
-  const word = words[at];
-  if (word === undefined || words.length < 2) return undefined;
-  const shown = DOUBTS.get(word.replace(/^\((.*)\)$/u, "$1")) ?? word;
-  const before = words.slice(0, at);
-  const after = words.slice(at + 1);
-  if (after.length > 0 && before.length > 1 && /^spp?$/u.test(before.at(-1) ?? "")) before.pop();
-  return { rest: [...before, ...after].join(" "), doubts: [`"${shown}"`] };
+  if (words.length < 2) return undefined;
+  for (const [place, word] of words.entries()) {
+    const shown = DOUBTS.get(word.replace(BRACKETS, "$1"));
+    if (shown === undefined) continue;
+    const before = words.slice(0, place);
+    const after = words.slice(place + 1);
+    if (after.length > 0 && before.length > 1 && /^spp?$/u.test(at(before, before.length - 1))) before.pop();
+    return { rest: [...before, ...after].join(" "), doubts: [`"${shown}"`] };
+  }
+  return undefined;
 }

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import { RANKS } from "../model/taxon-tree.ts";
@@ -57,7 +58,7 @@ export class NameIndex {
     // tell them apart, so such rows are known by their own names only.
     const [first] = members;
     if (first === undefined) return;
-    if (row.candidates.length === 0 && (this.tree.ranks[first] ?? 0) < GENUS) return;
+    if (row.candidates.length === 0 && at(this.tree.ranks, first) < GENUS) return;
     const key = membersKey(members.map((member) => this.tree.nameOf(member)));
     const known = this.#groupByMembers.get(key);
     if (known === undefined || isBetterName(row, known)) this.#groupByMembers.set(key, row);

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import { RANKS } from "../model/taxon-tree.ts";
 import { lookupKey } from "./lookup-key.ts";
@@ -67,7 +68,8 @@ export class NameParser {
   /** The genus of a name that is written like a species of it and is not in the tree. */
   unlistedSpecies(name: string): number | undefined {
     const match = /^([A-Z][a-z]+) [a-z]{2,}(?:-[a-z]+)*$/u.exec(name);
-    const genus = match?.[1] === undefined ? undefined : this.#tree.numberOf(match[1]);
+    if (match === null) return undefined;
+    const genus = this.#tree.numberOf(at(match, 1));
     if (genus === undefined || this.#tree.ranks[genus] !== GENUS) return undefined;
     return this.#tree.numberOf(name) === undefined ? genus : undefined;
   }
@@ -75,7 +77,7 @@ export class NameParser {
   /** "Baetis tricaudatus Dodds, 1923": the longest known start in front of an author and a year. */
   readWithAuthor(key: string): NameHit | undefined {
     const words = key.split(" ");
-    if (!/^\(?1[789]\d\d\)?$|^\(?20\d\d\)?$/u.test(words.at(-1) ?? "")) return undefined;
+    if (!/^\(?1[789]\d\d\)?$|^\(?20\d\d\)?$/u.test(at(words, words.length - 1))) return undefined;
     for (let length = words.length - 2; length >= 1; length--) {
       const hit = this.#direct(words.slice(0, length).join(" "));
       if (hit !== undefined) return hit;
@@ -129,7 +131,7 @@ export class NameParser {
   #subgenus(key: string): NameHit | undefined {
     const match = /^([a-z]+) \(([a-z]+)\)(?: ([a-z]+))?$/u.exec(key);
     if (match === null) return undefined;
-    const [, genus = "", subgenus = "", epithet] = match;
+    const [genus, subgenus, epithet] = [at(match, 1), at(match, 2), match[3]];
     const spellings = epithet === undefined ? [subgenus] : [`${genus} ${epithet}`, `${subgenus} ${epithet}`];
     const outer = this.#index.taxonByKey(genus);
     for (const spelling of spellings) {
@@ -152,7 +154,7 @@ export class NameParser {
     const hit = this.#direct(stem) ?? this.#slash(stem);
     if (hit === undefined) return this.#unlistedGroup(stem);
     if (hit.operational !== undefined) return hit;
-    if ((this.#tree.ranks[hit.taxon] ?? 0) < GENUS) return undefined;
+    if (at(this.#tree.ranks, hit.taxon) < GENUS) return undefined;
     const operational = groupNamedAfter(hit.taxon, this.#index);
     return { ...hit, taxon: this.#numberOf(operational.parent), operational };
   }
@@ -160,12 +162,13 @@ export class NameParser {
   /** A group of species that the tree does not list, in a genus that it does; close to a listed one it is a slip. */
   #unlistedGroup(stem: string): NameHit | undefined {
     const match = /^([a-z]+) ([a-z]{3,}(?:\/[a-z]{3,})*)$/u.exec(stem);
-    const genus = match?.[1] === undefined ? undefined : this.#direct(match[1]);
-    if (match?.[2] === undefined || genus === undefined || genus.operational !== undefined) return undefined;
-    if ((this.#tree.ranks[genus.taxon] ?? 0) !== GENUS) return undefined;
+    if (match === null) return undefined;
+    const genus = this.#direct(at(match, 1));
+    if (genus === undefined || genus.operational !== undefined) return undefined;
+    if (at(this.#tree.ranks, genus.taxon) !== GENUS) return undefined;
     const parent = this.#tree.nameOf(genus.taxon);
     const members: string[] = [];
-    for (const epithet of match[2].split("/")) {
+    for (const epithet of at(match, 2).split("/")) {
       const listed = this.#direct(`${match[1]} ${epithet}`);
       if (listed !== undefined) members.push(this.#tree.nameOf(listed.taxon));
       else if (this.#suggester.hasCloseSpecies(genus.taxon, epithet)) return undefined;
@@ -182,7 +185,7 @@ export class NameParser {
     const hit = this.#direct(parts.stem) ?? this.#group(parts.stem);
     if (hit === undefined) return undefined;
     // The stem's rank must leave room: no "Baetis tricaudatus sp. A", no "Baetis genus 1".
-    if ((this.#tree.ranks[hit.taxon] ?? 0) >= RANKS.indexOf(parts.rank)) return undefined;
+    if (at(this.#tree.ranks, hit.taxon) >= RANKS.indexOf(parts.rank)) return undefined;
     const parent = this.#tree.nameOf(hit.taxon);
     const operational = provisionalTaxon(parent, parts);
     if (hit.operational === undefined) return { ...hit, operational };
@@ -196,10 +199,10 @@ export class NameParser {
     let via: NameHit["via"] = "spelling";
     for (const [i, part] of slashParts(key).entries()) {
       const hit =
-        this.#direct(part) ?? this.#direct(asWritten[i] ?? "") ?? this.#direct(part.replace(/ spp?$/u, ""));
+        this.#direct(part) ?? this.#direct(at(asWritten, i)) ?? this.#direct(part.replace(/ spp?$/u, ""));
       if (hit === undefined) return undefined;
       if (hit.via !== "spelling") via = hit.via;
-      const members = hit.operational?.members.flatMap((member) => this.#tree.numberOf(member) ?? []);
+      const members = hit.operational?.members.map((member) => this.#numberOf(member));
       taxa.push(...(members ?? [hit.taxon]));
     }
     const members = withoutNested(taxa, this.#tree);
@@ -217,12 +220,13 @@ export class NameParser {
   }
 
   #numberOf(name: string): number {
-    return this.#tree.numberOf(name) ?? 0;
+    // Groups lie under taxa of the tree and are made of them.
+    return this.#tree.numberOf(name) as number;
   }
 
   #sameFamily(a: number, b: number): boolean {
     const common = this.#tree.commonAncestor(a, b);
-    return (this.#tree.ranks[common] ?? 0) >= RANKS.indexOf("family");
+    return at(this.#tree.ranks, common) >= RANKS.indexOf("family");
   }
 }
 
@@ -239,12 +243,14 @@ function groupStem(key: string): string | undefined {
 /** The names on both sides of slashes; "hydropsyche betteni/depravata" and "a b/a. c" share their genus. */
 function slashParts(key: string): string[] {
   const parts = key.split(SLASH);
-  const [genus, epithet] = (parts[0] ?? "").split(" ");
-  if (genus === undefined || epithet === undefined || /^spp?$/u.test(epithet)) return parts;
+  const words = at(parts, 0).split(" ");
+  const genus = at(words, 0);
+  const epithet = words[1];
+  if (epithet === undefined || /^spp?$/u.test(epithet)) return parts;
   return parts.map((part, i) => {
     if (i === 0) return part;
     if (/^[a-z]{3,}$/u.test(part)) return `${genus} ${part}`;
     const initial = /^([a-z]) ([a-z]{3,})$/u.exec(part);
-    return initial !== null && genus.startsWith(initial[1] ?? "") ? `${genus} ${initial[2]}` : part;
+    return initial !== null && genus.startsWith(at(initial, 1)) ? `${genus} ${initial[2]}` : part;
   });
 }

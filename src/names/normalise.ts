@@ -26,9 +26,11 @@ export function cleanName(asWritten: string): string {
  */
 export function normaliseName(asWritten: string): string {
   const clean = cleanName(asWritten).toLowerCase().normalize("NFC");
-  const first = String.fromCodePoint(clean.codePointAt(0) ?? 0x20);
+  const codePoint = clean.codePointAt(0);
+  if (codePoint === undefined) return clean;
+  const first = String.fromCodePoint(codePoint);
   const capital = first.toUpperCase();
   // A few letters have no capital of their own ("ß" would become "SS"): they stay small.
-  if (clean === "" || capital.length !== first.length || capital.toLowerCase() !== first) return clean;
+  if (capital.length !== first.length || capital.toLowerCase() !== first) return clean;
   return `${capital}${clean.slice(first.length)}`.normalize("NFC");
 }

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { OperationalTaxon, Rank, TaxonTree } from "../model/taxon-tree.ts";
 import { RANKS } from "../model/taxon-tree.ts";
@@ -63,15 +64,14 @@ function holderOf(members: readonly number[], tree: TaxonTree): number {
   return members.reduce((a, b) => tree.commonAncestor(a, b));
 }
 
-function coarsestRank(members: readonly number[], tree: TaxonTree): Rank | undefined {
-  return RANKS[Math.min(...members.map((member) => tree.ranks[member] ?? 0))];
+function coarsestRank(members: readonly number[], tree: TaxonTree): Rank {
+  return at(RANKS, Math.min(...members.map((member) => at(tree.ranks, member))));
 }
 
 /** "Cricotopus/Orthocladius"; "Hydropsyche betteni/depravata" when all are species of one genus. */
 function joinedName(sorted: readonly string[]): string {
-  const genera = new Set(sorted.map((name) => name.split(" ")[0]));
-  const [genus] = genera;
-  const allSpecies = sorted.every((name) => name.split(" ").length === 2);
-  if (genera.size !== 1 || !allSpecies || genus === undefined) return sorted.join("/");
-  return `${genus} ${sorted.map((name) => name.split(" ")[1]).join("/")}`;
+  const words = sorted.map((name) => name.split(" "));
+  const genera = new Set(words.map(([genus]) => genus));
+  if (genera.size !== 1 || words.some(({ length }) => length !== 2)) return sorted.join("/");
+  return `${[...genera].join()} ${words.map(([, epithet]) => epithet).join("/")}`;
 }

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { OperationalTaxon, Rank } from "../model/taxon-tree.ts";
 
 /** A provisional name taken apart: "Baetis sp. A" is the stem "baetis" and the label "A". */
@@ -44,6 +45,6 @@ export function provisionalTaxon(parent: string, parts: ProvisionalParts): Opera
 }
 
 function written(match: RegExpExecArray): string {
-  const author = (match[3] ?? "").replace(/(?<=[ (])\p{L}/gu, (letter) => letter.toUpperCase());
-  return `${(match[2] ?? "").toUpperCase()}${author.replace("Et Al", "et al.")}`;
+  const author = at(match, 3).replace(/(?<=[ (])\p{L}/gu, (letter) => letter.toUpperCase());
+  return `${at(match, 2).toUpperCase()}${author.replace("Et Al", "et al.")}`;
 }

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { OperationalTaxon } from "../model/taxon-tree.ts";
 import { LabNameIndex } from "./lab-names.ts";
 import { lookupKey } from "./lookup-key.ts";
@@ -108,8 +109,8 @@ export class NameResolver {
       const suggestions = this.#suggester.closest(form);
       if (suggestions.length > 0) return this.#unknownWith(suggestions, forms);
     }
-    const core = forms.at(-1) ?? key;
-    return this.#unknownWith(this.#suggester.expandAbbreviation(core), forms);
+    const bare = at(forms, forms.length - 1);
+    return this.#unknownWith(this.#suggester.expandAbbreviation(bare), forms);
   }
 
   #unknownWith(suggestions: readonly string[], forms: readonly string[]): Resolution {

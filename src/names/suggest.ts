@@ -1,4 +1,5 @@
 import { distance } from "fastest-levenshtein";
+import { at } from "../model/at.ts";
 import { compareCodePoints } from "../model/order.ts";
 import { lookupKey } from "./lookup-key.ts";
 import type { NameIndex } from "./name-index.ts";
@@ -56,7 +57,7 @@ export class NameSuggester {
     const match = /^([a-z]) ([a-z]{3,})$/u.exec(key);
     if (match === null) return [];
     return this.#index.tree.names
-      .filter((name) => name.toLowerCase().startsWith(match[1] ?? "") && name.endsWith(` ${match[2]}`))
+      .filter((name) => name.toLowerCase().startsWith(at(match, 1)) && name.endsWith(` ${match[2]}`))
       .sort(compareCodePoints)
       .slice(0, MOST_SUGGESTIONS);
   }
