@@ -196,25 +196,29 @@ export class NameParser {
     const asWritten = key.split(SLASH);
     if (asWritten.length < 2) return undefined;
     const taxa: number[] = [];
+    let isCoarser = false;
     let via: NameHit["via"] = "spelling";
     for (const [i, part] of slashParts(key).entries()) {
       const hit =
         this.#direct(part) ?? this.#direct(at(asWritten, i)) ?? this.#direct(part.replace(/ spp?$/u, ""));
       if (hit === undefined) return undefined;
       if (hit.via !== "spelling") via = hit.via;
-      const members = hit.operational?.members.map((member) => this.#numberOf(member));
-      taxa.push(...(members ?? [hit.taxon]));
+      const members = hit.operational?.members.map((member) => this.#numberOf(member)) ?? [hit.taxon];
+      // A provisional taxon has no members: the taxon that holds it stands for it.
+      if (members.length === 0) isCoarser = true;
+      taxa.push(...(members.length === 0 ? [hit.taxon] : members));
     }
     const members = withoutNested(taxa, this.#tree);
-    const [only] = members;
-    if (only === undefined) return undefined;
-    if (members.length === 1) return { taxon: only, via, warning: this.#nestedWarning(key, only, taxa) };
+    if (members.length === 1) {
+      const only = at(members, 0);
+      isCoarser ||= taxa.some((taxon) => taxon !== only);
+      return { taxon: only, via, warning: isCoarser ? this.#nestedWarning(key, only) : undefined };
+    }
     const operational = slashGroup(members, this.#index);
     return { taxon: this.#numberOf(operational.parent), operational, via };
   }
 
-  #nestedWarning(key: string, only: number, taxa: readonly number[]): NameWarning | undefined {
-    if (taxa.every((taxon) => taxon === only)) return undefined;
+  #nestedWarning(key: string, only: number): NameWarning {
     const name = this.#tree.nameOf(only);
     return { kind: "uncertain", text: `"${key}" is taken as ${name}, which holds all of it` };
   }

@@ -4,6 +4,7 @@ import type { PolicyOverride } from "../../src/names/count-policy.ts";
 import { CountPolicy, checkOverrides } from "../../src/names/count-policy.ts";
 import { NameResolver, operationalTaxa } from "../../src/names/resolve.ts";
 import { shared } from "../helpers/shared-tables.ts";
+import { smallTables } from "./small-tables.ts";
 
 const GROUPS = ["Cladocera/Copepoda", "Physa/Chironomidae", "Cladocera/Physa", "Elmidae sp. A"];
 const resolver = new NameResolver(shared);
@@ -161,6 +162,35 @@ describe("a slash group", () => {
   it("may be decided about by itself", () => {
     const decide = policyOf([{ taxon: "Cladocera/Copepoda", policy: "count", reason: "lake set" }]);
     expect(decide("Cladocera/Copepoda")).toEqual({ policy: "count", reason: "lake set" });
+  });
+});
+
+describe("the policies of a tree", () => {
+  it("hold where there are neither rules nor overrides, rules for taxa of other trees included", () => {
+    const rule = { taxon: "Gone", stage: "adult", policy: "exclude", reason: "not in this tree" } as const;
+    for (const policy of [new CountPolicy(tree, []), new CountPolicy(tree, [rule])]) {
+      expect(policy.decide(tree.numberOf("Chironomidae") ?? -1, "adult", false)).toEqual({
+        policy: "count",
+        reason: "",
+      });
+      expect(policy.decide(tree.numberOf("Actinopterygii") ?? -1, "adult", false)).toEqual({
+        policy: "exclude",
+        reason: "vertebrate: not an invertebrate",
+      });
+    }
+  });
+
+  it("decide of a member of a group that is not in the tree as of the group's own line", () => {
+    const grown = smallTables().tree.extend([
+      { name: "Baetis/Gone", parent: "Baetidae", members: ["Baetis", "Gone"] },
+    ]);
+    const decide = (...overrides: readonly PolicyOverride[]) =>
+      new CountPolicy(grown, [], overrides).decide(grown.numberOf("Baetis/Gone") ?? -1, "larva", false)
+        .policy;
+    expect(decide()).toBe("count");
+    expect(decide({ taxon: "Baetidae", policy: "exclude", reason: "no minnows" })).toBe("exclude");
+    // The members do not agree: the line of the group decides.
+    expect(decide({ taxon: "Baetis", policy: "exclude", reason: "no Baetis" })).toBe("count");
   });
 });
 

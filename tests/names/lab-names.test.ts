@@ -52,6 +52,26 @@ describe("the lab's list of names", () => {
     ]);
   });
 
+  it("is told of a name of the tree that it takes as a taxon of another family", () => {
+    expect(
+      check(
+        ["Baetis", "Rhithrogena"],
+        ["baetis tricaudatus", "Rhithrogena dorothea"],
+        ["Acentrella", "Ephemeroptera"],
+        ["Perlidae", "Plecoptera/Ephemeroptera"],
+        ["Rhithrogena", "Trichoptera"],
+      ),
+    ).toEqual([
+      'names.csv:2:2 note moved-name "Baetis" (Baetidae) is taken as Rhithrogena (Heptageniidae), a taxon of another family',
+      'names.csv:3:2 note moved-name "baetis tricaudatus" (Baetidae) is taken as Rhithrogena dorothea (Heptageniidae), a taxon of another family',
+      'names.csv:6:2 note moved-name "Rhithrogena" (Heptageniidae) is taken as Trichoptera, a taxon of another family',
+    ]);
+    // Within a family, and above families, names move as the lab wants.
+    expect(check(["Baetis", "Acentrella"], ["Ephemeroptera", "Perlidae"], ["Midge 1", "Perlidae"])).toEqual(
+      [],
+    );
+  });
+
   it("may not decide one spelling in two ways", () => {
     expect(check(["Baetis sp.", "Baetis"], ["Mayfly", "Baetidae"], ["baetis sp", "Baetidae"])).toEqual([
       'names.csv:4:1 error clashing-names "baetis sp" is Baetidae here and "Baetis sp." is Baetis in line 2',

@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { LifeStage } from "../../src/model/life-stage.ts";
-import { nameFindings } from "../../src/names/name-findings.ts";
+import { nameFindings, unknownHint } from "../../src/names/name-findings.ts";
 import { openNames } from "../../src/names/open-names.ts";
 import { NameResolver } from "../../src/names/resolve.ts";
 import { shared } from "../helpers/shared-tables.ts";
+import { smallTables, synonym } from "./small-tables.ts";
 
 const resolver = new NameResolver(shared);
 const place = { file: "sheet.csv", line: 5, column: 2 };
@@ -73,6 +74,42 @@ describe("findings about a name", () => {
     ]);
   });
 
+  it("offer it for a name that is written like a species, where no listed name is close", () => {
+    const within = "Rhithrogena";
+    const kept = `decide it once in names.csv: accepted name ${within}, or Rhithrogena zzz again to keep it as a species of its own`;
+    const unknown = { kind: "unknown", suggestions: [], within } as const;
+    expect(unknownHint("Rhithrogena zzz", unknown)).toBe(kept);
+    expect(unknownHint("Rhithrogena zzz", { ...unknown, suggestions: ["Rhithrogena zza"] })).toBe(undefined);
+    expect(unknownHint("Rhithrogena zzz", { kind: "unknown", suggestions: [] })).toBe(undefined);
+    for (const other of ["Rhithrogena zzz (L)", "? Rhithrogena zzz", "rhithrogena zzz", "Rhithrogena Zzz"])
+      expect(unknownHint(other, unknown)).toBe(undefined);
+  });
+
+  it("give the reason of the table once: with the doubt where there is one, else with the new name", () => {
+    const tables = smallTables(
+      synonym("Minnow", "Baetis", "vernacular", [], "vernacular: anglers' word"),
+      synonym("Minnows", "Baetidae", "in-part", [], "in-part: also another genus"),
+      synonym("Mayfly", "Ephemeroptera", "ambiguous", [], "any of its families"),
+    );
+    const of = (name: string) =>
+      nameFindings(name, new NameResolver(tables).resolve(name), { place, sampleId: "S1" }).map(
+        ({ code, message }) => `${code} ${message}`,
+      );
+    expect(of("Minnow")).toEqual([`renamed-taxon "Minnow" is taken as Baetis: anglers' word`]);
+    expect(of("Minnows")).toEqual([
+      'in-part-name "Minnows" is only in part one taxon (also another genus): taken as Baetidae',
+    ]);
+    expect(of("Mayfly")).toEqual([
+      'ambiguous-name "Mayfly" is ambiguous (any of its families): taken as Ephemeroptera',
+    ]);
+    expect(of("Minnow?")).toEqual([
+      'uncertain-name "Minnow?" is taken as Baetis in spite of "?"',
+      `renamed-taxon "Minnow?" is taken as Baetis: anglers' word`,
+    ]);
+    // A slash with a synonym in it has no one reason.
+    expect(of("Minnow/Baetis")).toEqual(['renamed-taxon "Minnow/Baetis" is taken as Baetis']);
+  });
+
   it("say when the name and the stage column disagree; nymphs are larvae", () => {
     expect(said("Elmidae (L)", "adult")).toEqual([
       'S1 warning stage-mismatch "Elmidae (L)" says larva, the life_stage column says adult',
@@ -80,6 +117,11 @@ describe("findings about a name", () => {
     expect(said("Elmidae (L)", "larva")).toEqual([]);
     expect(said("Elmidae (L)", "unknown")).toEqual([]);
     expect(said("Perlidae (L)", "nymph")).toEqual([]);
+    expect(said("Perlidae (nymph)", "larva")).toEqual([]);
+    // One of them says nothing.
+    expect(said("Elmidae (L)")).toEqual([]);
+    expect(said("Elmidae", "adult")).toEqual([]);
+    expect(said("Elmidae (unknown)", "adult")).toEqual([]);
   });
 });
 

@@ -20,6 +20,7 @@ const FROZEN: readonly (readonly [string, string])[] = [
   ["Aéschna", "Aéschna"],
   ["æshna", "Æshna"],
   ["ßelmis", "ßelmis"],
+  ["ısonychia", "ısonychia"],
   ["\u01c5x", "\u01c4x"],
   ["İsonychia", "I\u0307sonychia".normalize("NFC")],
   ["__proto__", "__proto__"],

@@ -28,6 +28,22 @@ describe("a watch list", () => {
     },
   );
 
+  it("finds a group by any of its members, and everything by the root", () => {
+    const late = new WatchList(tree, [{ taxon: "Orthocladius", why: "second of the slash" }]);
+    expect(late.find(taxon("Cricotopus/Orthocladius"))?.why).toBe("second of the slash");
+    const all = new WatchList(tree, [{ taxon: "Animalia", why: "all" }]);
+    expect(all.find(taxon("Baetis sp. A"))?.why).toBe("all");
+    expect(all.unknown).toEqual([]);
+  });
+
+  it("passes over members of a group that are not in the tree", () => {
+    const grown = tree.extend([
+      { name: "Gone/Orthocladius", parent: "Orthocladiinae", members: ["Gone", "Orthocladius"] },
+    ]);
+    const late = new WatchList(grown, [{ taxon: "Orthocladius", why: "invasive" }]);
+    expect(late.find(grown.numberOf("Gone/Orthocladius") ?? -1)?.why).toBe("invasive");
+  });
+
   it("tells which of its names are no taxa", () => {
     expect(list.unknown).toEqual(["Dreissena"]);
   });
