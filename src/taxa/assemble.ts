@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { Community } from "../model/community.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { BatchTaxa } from "./batch-taxa.ts";
@@ -63,7 +64,7 @@ export class CommunityAssembler {
 
   /** The taxon as which records of `taxon` are counted: rolled up, then as the scheme treats it. */
   countedAs(taxon: number): number {
-    return this.#target[taxon] ?? taxon;
+    return at(this.#target, taxon);
   }
 
   /** Taxa in code point order of their names. */
@@ -105,7 +106,7 @@ export class CommunityAssembler {
     const counts = new Float64Array(taxa.length);
     const richness = new Float64Array(taxa.length);
     for (let i = 0; i < taxa.length; i++) {
-      const taxon = taxa[i] ?? 0;
+      const taxon = taxa[i] as number;
       counts[i] = this.#scratch.countOf(taxon);
       richness[i] = this.#richness.richnessOf(taxon);
     }
@@ -134,7 +135,7 @@ export class CommunityAssembler {
   #moveAnimals(): { readonly parents: readonly number[]; readonly moves: readonly AnimalMove[] } {
     if (this.#rules.parents === "distinct") return { parents: [], moves: [] };
     const { taxa, counts, groups, larger } = this.#groups();
-    const open = groups.map((group) => !this.#scratch.saysYes(taxa[group.parent] ?? 0));
+    const open = groups.map((group) => !this.#scratch.saysYes(at(taxa, group.parent)));
     const batchTaxa = this.#rules.batchTaxa;
     const outcome = resolveParents(
       this.#rules.parents,
@@ -143,15 +144,15 @@ export class CommunityAssembler {
       batchTaxa && { counts: batchTaxa.counts, larger: larger.filter((_, i) => open[i] === true) },
     );
     const parents = groups.flatMap(({ parent }, i) =>
-      open[i] === true && (counts[parent] ?? 0) > 0 ? [taxa[parent] ?? 0] : [],
+      open[i] === true && at(counts, parent) > 0 ? [at(taxa, parent)] : [],
     );
     for (let i = 0; i < taxa.length; i++) {
-      const after = outcome.counts[i] ?? 0;
-      if (after !== (counts[i] ?? 0)) this.#scratch.setCount(taxa[i] ?? 0, after);
+      const after = outcome.counts[i] as number;
+      if (after !== counts[i]) this.#scratch.setCount(taxa[i] as number, after);
     }
     const moves = outcome.moves.map(({ from, to, animals }) => ({
-      from: taxa[from] ?? 0,
-      to: to < 0 ? undefined : taxa[to],
+      from: at(taxa, from),
+      to: to < 0 ? undefined : at(taxa, to),
       animals,
     }));
     return { parents, moves };
@@ -172,7 +173,7 @@ export class CommunityAssembler {
     }
     const counts = new Float64Array(batchTaxa.taxa.length);
     for (const taxon of counted) {
-      const position = batchTaxa.positions[taxon] ?? -1;
+      const position = at(batchTaxa.positions, taxon);
       if (position < 0) throw new RangeError(`the batch has no record of "${tree.nameOf(taxon)}"`);
       counts[position] = this.#scratch.countOf(taxon);
     }
@@ -186,11 +187,11 @@ export function assembleCommunity(piles: readonly CountedPile[], rules: Assembly
 }
 
 function scoredAs(taxon: number, scoreAs: ReadonlyMap<number, number> | undefined, tree: TaxonTree): number {
-  let at = taxon;
+  let scored = taxon;
   for (let steps = 0; ; steps++) {
-    const next = scoreAs?.get(at);
-    if (next === undefined) return at;
+    const next = scoreAs?.get(scored);
+    if (next === undefined) return scored;
     if (steps > tree.size) throw new RangeError(`"${tree.nameOf(taxon)}" is scored as itself in a circle`);
-    at = next;
+    scored = next;
   }
 }

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { CompiledAttribute } from "../model/attribute-lookup.ts";
 import type { AttributeTable } from "../model/attributes.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
@@ -39,18 +40,19 @@ export function compileAttribute(table: AttributeTable, tree: TaxonTree): Compil
   }
   const from = sourceRows(table, tree, own);
   const shared = { scheme: table.scheme, has: Uint8Array.from(from, (taxon) => (taxon < 0 ? 0 : 1)), from };
-  const rowOf = (taxon: number) => own[taxon] ?? -1;
   if (!isNumeric(table)) {
     const categories = [...new Set(texts)];
     const numbers = texts.map((text) => categories.indexOf(text));
-    const category = Int16Array.from(from, (taxon) => (taxon < 0 ? -1 : (numbers[rowOf(taxon)] ?? -1)));
+    const category = Int16Array.from(from, (taxon) => (taxon < 0 ? -1 : at(numbers, at(own, taxon))));
     return { ...shared, scaled: new Int32Array(tree.size), scale: 1, category, categories };
   }
   const scale = 10 ** Math.max(0, ...texts.map(decimalsOf));
-  const numbers = new Map(
-    [...table.values].map(([name, { text }]) => [name, scaledValue(name, text, scale, table)]),
-  );
-  const scaled = Int32Array.from(from, (taxon) => (taxon < 0 ? 0 : (numbers.get(tree.nameOf(taxon)) ?? 0)));
+  const numbers: number[] = [];
+  for (const [name, { text }] of table.values) {
+    const number = scaledValue(name, text, scale, table);
+    if (tree.numberOf(name) !== undefined) numbers.push(number);
+  }
+  const scaled = Int32Array.from(from, (taxon) => (taxon < 0 ? 0 : at(numbers, at(own, taxon))));
   return { ...shared, scaled, scale, category: new Int16Array(tree.size).fill(-1), categories: [] };
 }
 
@@ -82,15 +84,16 @@ function sourceRows(table: AttributeTable, tree: TaxonTree, own: Int32Array): In
   const from = new Int32Array(tree.size).fill(-2);
   const open = new Set<number>();
   const find = (taxon: number): number => {
-    const known = from[taxon] ?? -1;
+    const known = at(from, taxon);
     if (known !== -2) return known;
     if (open.has(taxon)) throw new RangeError(`"${tree.nameOf(taxon)}" is scored as itself in a circle`);
     open.add(taxon);
-    let found = (own[taxon] ?? -1) >= 0 ? taxon : -1;
+    let found = at(own, taxon) >= 0 ? taxon : -1;
     const scored = scoreAs.get(taxon);
     if (found < 0 && scored !== undefined) found = find(scored);
     const members = tree.operational.get(taxon)?.members ?? [];
-    if (found < 0 && members.length === 1) found = find(tree.numberOf(members[0] ?? "") ?? 0);
+    const named = members.length === 1 ? tree.numberOf(at(members, 0)) : undefined;
+    if (found < 0 && named !== undefined) found = find(named);
     const parent = tree.parentOf(taxon);
     if (found < 0 && parent >= 0) found = find(parent);
     open.delete(taxon);

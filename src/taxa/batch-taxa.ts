@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import { FinerRelation } from "./finer.ts";
 import { parentGroups } from "./parent-groups.ts";
@@ -35,8 +36,8 @@ export class BatchTaxaCollector {
   /** Adds the records of a sample: taxa at the set's level with their animals, 0 for large/rare finds. */
   add(taxa: ArrayLike<number>, counts: ArrayLike<number>): void {
     for (let i = 0; i < taxa.length; i++) {
-      const taxon = taxa[i] ?? 0;
-      this.#counts[taxon] = (this.#counts[taxon] ?? 0) + (counts[i] ?? 0);
+      const taxon = taxa[i] as number;
+      this.#counts[taxon] = (this.#counts[taxon] as number) + (counts[i] as number);
       this.#present[taxon] = 1;
     }
   }
@@ -44,13 +45,13 @@ export class BatchTaxaCollector {
   finish(): BatchTaxa {
     const relation = new FinerRelation(this.#tree);
     const taxa = Int32Array.from([...this.#present.keys()].filter((taxon) => this.#present[taxon] === 1));
-    const counts = Float64Array.from(taxa, (taxon) => this.#counts[taxon] ?? 0);
+    const counts = Float64Array.from(taxa, (taxon) => at(this.#counts, taxon));
     const positions = new Int32Array(this.#tree.size).fill(-1);
     taxa.forEach((taxon, position) => {
       positions[taxon] = position;
     });
     const hasFiner = new Uint8Array(this.#tree.size);
-    for (const { parent } of parentGroups(taxa, this.#tree, relation)) hasFiner[taxa[parent] ?? 0] = 1;
+    for (const { parent } of parentGroups(taxa, this.#tree, relation)) hasFiner[at(taxa, parent)] = 1;
     const groups = countedGroups(taxa, counts, this.#tree, relation);
     return { taxa, counts, positions, hasFiner, groups, larger: decideLarger(counts, groups) };
   }
@@ -63,10 +64,10 @@ function countedGroups(
   tree: TaxonTree,
   relation: FinerRelation,
 ): ParentGroup[] {
-  const positions = [...counts.keys()].filter((position) => (counts[position] ?? 0) > 0);
-  const counted = Int32Array.from(positions, (position) => taxa[position] ?? 0);
+  const positions = [...counts.keys()].filter((position) => at(counts, position) > 0);
+  const counted = Int32Array.from(positions, (position) => at(taxa, position));
   return parentGroups(counted, tree, relation).map(({ parent, finer }) => ({
-    parent: positions[parent] ?? 0,
-    finer: finer.map((record) => positions[record] ?? 0),
+    parent: at(positions, parent),
+    finer: finer.map((record) => at(positions, record)),
   }));
 }

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { AnimalMove, Assembled, AssemblyRules } from "./assemble.ts";
 import { CommunityAssembler } from "./assemble.ts";
 import type { CountedPile } from "./counted-pile.ts";
@@ -61,11 +62,11 @@ export function explainAssembly(piles: readonly CountedPile[], rules: AssemblyRu
   const { community, moves } = assembled;
   const fates = piles.map((pile) => ({
     pile,
-    rolledUpTo: rules.levelOf[pile.taxon] ?? pile.taxon,
+    rolledUpTo: at(rules.levelOf, pile.taxon),
     countedAs: assembler.countedAs(pile.taxon),
     takesPart: pile.largeRare ? rules.largeRare === "richness" : pile.count > 0,
   }));
-  const animals = new Map(before.taxa.map((taxon, i) => [taxon, before.counts[i] ?? 0]));
+  const animals = new Map(before.taxa.map((taxon, i) => [taxon, at(before.counts, i)]));
   const positions = new Map([...community.taxa].map((taxon, i) => [taxon, i]));
   const taxa = [...assembler.byName([...new Set([...before.taxa, ...community.taxa])])];
   // Large/rare finds without richness are no part of the community, but still records.
@@ -73,15 +74,15 @@ export function explainAssembly(piles: readonly CountedPile[], rules: AssemblyRu
     (taxon) => positions.has(taxon) || fates.some((fate) => fate.countedAs === taxon && fate.pile.largeRare),
   );
   const records = taxa.map((taxon): RecordFate => {
-    const position = positions.get(taxon) ?? -1;
-    const richness = community.richness[position] ?? 0;
+    const position = positions.get(taxon);
+    const richness = position === undefined ? 0 : at(community.richness, position);
     const because = standing.filter((other) => relation.isFiner(other, taxon));
     const said = saidOf(taxon, fates);
     const inBatch = rules.parents === "distinct" && rules.batchTaxa?.hasFiner[taxon] === 1;
     return {
       taxon,
       before: animals.get(taxon) ?? 0,
-      after: community.counts[position] ?? 0,
+      after: position === undefined ? 0 : at(community.counts, position),
       richness,
       reason: reasonOf(richness, because.length > 0, said, inBatch),
       because,

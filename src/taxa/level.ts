@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { Rank, TaxonTree } from "../model/taxon-tree.ts";
 import { RANKS } from "../model/taxon-tree.ts";
 
@@ -25,9 +26,10 @@ export function compileLevel(level: LevelRule, tree: TaxonTree): Int32Array {
   const limits = levelLimits(level, tree);
   const target = new Int32Array(tree.size);
   for (let taxon = 0; taxon < tree.size; taxon++) {
-    let at = taxon;
-    while (rankAt(tree, at) > (limits[taxon] ?? AS_NAMED) && tree.parentOf(at) >= 0) at = tree.parentOf(at);
-    target[taxon] = at;
+    const limit = at(limits, taxon);
+    let above = taxon;
+    while (at(tree.ranks, above) > limit && tree.parentOf(above) >= 0) above = tree.parentOf(above);
+    target[taxon] = above;
   }
   return target;
 }
@@ -41,8 +43,8 @@ export function coarserThanLevel(level: LevelRule, tree: TaxonTree): Uint8Array 
   const limits = levelLimits(level, tree);
   const targets = compileLevel(level, tree);
   return Uint8Array.from(targets, (target, taxon) => {
-    const limit = limits[taxon] ?? AS_NAMED;
-    return limit < AS_NAMED && rankAt(tree, target) < limit ? 1 : 0;
+    const limit = at(limits, taxon);
+    return limit < AS_NAMED && at(tree.ranks, target) < limit ? 1 : 0;
   });
 }
 
@@ -61,7 +63,7 @@ function levelLimits(level: LevelRule, tree: TaxonTree): Uint8Array {
   for (let taxon = 0; taxon < tree.size; taxon++) {
     const parent = tree.parentOf(taxon);
     const own = exceptions.get(taxon);
-    const inherited = parent < 0 ? limitOf(level.rank) : (limits[parent] ?? AS_NAMED);
+    const inherited = parent < 0 ? limitOf(level.rank) : at(limits, parent);
     limits[taxon] = own === undefined ? inherited : limitOf(own);
   }
   return limits;
@@ -69,8 +71,4 @@ function levelLimits(level: LevelRule, tree: TaxonTree): Uint8Array {
 
 function limitOf(rank: LevelRank): number {
   return rank === "as-named" ? AS_NAMED : RANKS.indexOf(rank);
-}
-
-function rankAt(tree: TaxonTree, taxon: number): number {
-  return tree.ranks[taxon] ?? 0;
 }

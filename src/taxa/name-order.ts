@@ -21,10 +21,10 @@ export class NameOrder {
   /** The taxa by name, as a new array. Numbers are sorted, not names: that is what makes it quick. */
   sorted(taxa: readonly number[]): Int32Array<ArrayBuffer> {
     const places: number[] = [];
-    for (const taxon of taxa) places.push(this.#places[taxon] ?? 0);
+    for (const taxon of taxa) places.push(this.#places[taxon] as number);
     sortNumbers(places);
     const order = new Int32Array(places.length);
-    for (let i = 0; i < order.length; i++) order[i] = this.#taxa[places[i] ?? 0] ?? 0;
+    for (let i = 0; i < order.length; i++) order[i] = this.#taxa[places[i] as number] as number;
     return order;
   }
 }

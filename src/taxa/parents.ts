@@ -1,3 +1,5 @@
+import { at } from "../model/at.ts";
+
 /**
  * What is done with ambiguous parents: records that have finer records of their line beside them.
  *
@@ -82,7 +84,7 @@ export function resolveParents(
 export function decideLarger(counts: ArrayLike<number>, groups: readonly ParentGroup[]): LargerSide[] {
   const state = new ParentState(counts);
   return groups.map((group) => {
-    const side = state.sum(group.finer) > (state.counts[group.parent] ?? 0) ? "finer" : "parent";
+    const side = state.sum(group.finer) > at(state.counts, group.parent) ? "finer" : "parent";
     if (side === "finer") state.remove(group.parent);
     else state.merge(group);
     return side;
@@ -124,19 +126,19 @@ class ParentState implements ParentOutcome {
     const weights =
       batch === undefined || inSample.some((weight) => weight > 0)
         ? inSample
-        : heirs.map((record) => batch[record] ?? 0);
+        : heirs.map((record) => at(batch, record));
     const total = weights.reduce((sum, weight) => sum + weight, 0);
     const animals = this.#count(group.parent);
     if (total <= 0) return;
     heirs.forEach((heir, i) => {
-      this.#move(group.parent, heir, (animals * (weights[i] ?? 0)) / total);
+      this.#move(group.parent, heir, (animals * at(weights, i)) / total);
     });
     this.counts[group.parent] = 0;
     this.gone[group.parent] = 1;
   }
 
   #count(record: number): number {
-    return this.counts[record] ?? 0;
+    return this.counts[record] as number;
   }
 
   #move(from: number, to: number, animals: number): void {

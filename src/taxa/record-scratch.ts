@@ -59,7 +59,7 @@ export class RecordScratch {
     if (pile.distinct === "yes") bits |= BITS.yes;
     else bits |= pile.distinct === "no" ? BITS.no : BITS.open;
     this.#bits[taxon] = bits;
-    this.#kinds[taxon] = Math.max(this.#kinds[taxon] ?? 0, kinds);
+    this.#kinds[taxon] = Math.max(this.kindsOf(taxon), kinds);
   }
 
   /** Replaces the animals of a record, which is there from now on even if no pile named it. */
@@ -88,11 +88,11 @@ export class RecordScratch {
   }
 
   countOf(taxon: number): number {
-    return this.#counts[taxon] ?? 0;
+    return this.#counts[taxon] as number;
   }
 
   kindsOf(taxon: number): number {
-    return this.#kinds[taxon] ?? 0;
+    return this.#kinds[taxon] as number;
   }
 
   saysYes(taxon: number): boolean {
@@ -105,11 +105,11 @@ export class RecordScratch {
   }
 
   #has(taxon: number, bit: number): boolean {
-    return ((this.#bits[taxon] ?? 0) & bit) !== 0;
+    return ((this.#bits[taxon] as number) & bit) !== 0;
   }
 
   #touch(taxon: number): number {
-    const bits = this.#bits[taxon] ?? 0;
+    const bits = this.#bits[taxon] as number;
     if (bits === 0) this.#touched.push(taxon);
     this.#bits[taxon] = bits | BITS.touched;
     return bits | BITS.touched;

@@ -37,25 +37,25 @@ export class RichnessRule {
   apply(present: readonly number[], scratch: RecordScratch): number[] {
     const parents = this.#tree.parents;
     for (const taxon of present) {
-      for (let at = taxon; at >= 0; at = parents[at] ?? -1) this.#below[at] = -1;
+      for (let at = taxon; at >= 0; at = parents[at] as number) this.#below[at] = -1;
     }
     const ambiguous: number[] = [];
     for (const taxon of this.#finestFirst(present)) {
-      let finer = this.#below[taxon] ?? -1;
+      let finer = this.#below[taxon] as number;
       if (this.#relation.isGroup(taxon)) finer = Math.max(finer, this.#ofMembers(taxon, present));
       if (this.#batch?.hasFiner[taxon] === 1) finer = Math.max(finer, 1);
       if (finer >= 0) ambiguous.push(taxon);
       const richness = this.#judge(taxon, Math.max(finer, 0), present, scratch);
       this.#richness[taxon] = richness;
-      for (let at = parents[taxon] ?? -1; at >= 0; at = parents[at] ?? -1)
-        this.#below[at] = Math.max(this.#below[at] ?? 0, 0) + richness;
+      for (let at = parents[taxon] as number; at >= 0; at = parents[at] as number)
+        this.#below[at] = Math.max(this.#below[at] as number, 0) + richness;
     }
     return ambiguous;
   }
 
   /** What `apply` found for a taxon of the sample. */
   richnessOf(taxon: number): number {
-    return this.#richness[taxon] ?? 0;
+    return this.#richness[taxon] as number;
   }
 
   #judge(taxon: number, finer: number, present: readonly number[], scratch: RecordScratch): number {
@@ -82,7 +82,7 @@ export class RichnessRule {
   #ofMembers(group: number, present: readonly number[]): number {
     let sum = -1;
     for (const other of present) {
-      if (this.#relation.isCovered(other, group)) sum = Math.max(sum, 0) + (this.#richness[other] ?? 0);
+      if (this.#relation.isCovered(other, group)) sum = Math.max(sum, 0) + this.richnessOf(other);
     }
     return sum;
   }
@@ -101,9 +101,9 @@ export class RichnessRule {
       ]),
     );
     const place = (taxon: number) => (covered.has(taxon) ? this.#tree.parentOf(taxon) + 0.5 : taxon);
-    return [...present].sort(
-      (a, b) => place(b) - place(a) || (covered.get(a) ?? 0) - (covered.get(b) ?? 0) || a - b,
-    );
+    // Only groups share a place, those under one taxon.
+    const covers = (group: number) => covered.get(group) as number;
+    return [...present].sort((a, b) => place(b) - place(a) || covers(a) - covers(b) || a - b);
   }
 }
 

@@ -157,10 +157,33 @@ describe("the taxonomist's word", () => {
   it("stands after a draw when it cannot have spoken of a lost record", () => {
     const drawn = [pile("Baetis", 2, { distinct: "no" }), pile("Limnodrilus", 0, { beforeDraw: 9 })];
     expect(shown(drawn)).toEqual(["Baetis: 2, 0"]);
+    // a pile that was never there was not lost
+    const never = [pile("Baetis", 2, { distinct: "no" }), pile("Baetis sp. A", 0), pile("Acentrella", 1)];
+    expect(shown(never)).toEqual(["Acentrella: 1, 1", "Baetis: 2, 0"]);
+    const none = pile("Baetis sp. A", 0, { beforeDraw: 0 });
+    expect(shown([pile("Baetis", 2, { distinct: "no" }), none])).toEqual(["Baetis: 2, 0"]);
     // neighbours under the same parent: lost, then left
     const neighbour = pile("Acentrella", 0, { beforeDraw: 2 });
     expect(shown([...drawn, neighbour])).toEqual(["Baetis: 2, 1"]);
     expect(shown([...drawn, neighbour, pile("Baetidae", 1)])).toEqual(["Baetidae: 1, 0", "Baetis: 2, 1"]);
+  });
+});
+
+describe("the taxonomist's word about the coarsest records", () => {
+  it("is asked again after a draw for a record just below the root, and stands for the root", () => {
+    const lost = pile("Insecta", 0, { beforeDraw: 3 });
+    expect(shown([pile("Oligochaeta", 2, { distinct: "no" }), lost])).toEqual(["Oligochaeta: 2, 1"]);
+    expect(shown([pile("Animalia", 2, { distinct: "no" }), pile("Baetis", 1)])).toEqual([
+      "Animalia: 2, 0",
+      "Baetis: 1, 1",
+    ]);
+  });
+});
+
+describe("a parent whose finer records add nothing", () => {
+  it("is ambiguous all the same", () => {
+    const piles = [pile("Baetidae", 4), pile("Baetis", 1, { distinct: "no" })];
+    expect(assembleCommunity(piles, rules()).ambiguous).toEqual([taxon("Baetidae")]);
   });
 });
 
@@ -267,6 +290,11 @@ describe("the methods that move animals", () => {
     expect(shown(sheet, { parents: "larger" })).toEqual(["Baetidae: 18, 1"]);
   });
 
+  it("leave a record the taxa it stands for when it is given animals", () => {
+    const rows = [pile("Baetidae", 4), pile("Baetis", 10, { numberOfTaxa: 2 })];
+    expect(shown(rows, { parents: "distribute" })).toEqual(["Baetis: 14, 2"]);
+  });
+
   it("say whom they moved", () => {
     const named = (parents: AssemblyRules["parents"]) =>
       assembleCommunity([pile("Baetidae", 10), pile("Baetis", 3)], rules({ parents })).moves.map(
@@ -296,6 +324,14 @@ it("gives a sample without animals an empty community", () => {
     const { community } = assembleCommunity(piles, rules());
     expect([community.taxa.length, community.total]).toEqual([0, 0]);
   }
+});
+
+it("keeps nothing of one sample for the next, up to the root", () => {
+  const assembler = new CommunityAssembler(rules());
+  assembler.assemble([pile("Animalia", 1), pile("Baetis", 1)]);
+  const { community, ambiguous } = assembler.assemble([pile("Animalia", 3)]);
+  expect([...community.counts, ...community.richness]).toEqual([3, 1]);
+  expect(ambiguous).toEqual([]);
 });
 
 it("keeps nothing of one sample for the next", () => {

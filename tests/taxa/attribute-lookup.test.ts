@@ -81,6 +81,22 @@ describe("the value of a taxon", () => {
     expect(lookedUp(midges, "Cricotopus/Orthocladius")).toEqual([6.5, "Cricotopus/Orthocladius"]);
   });
 
+  it("is a group's own before that of its one member, and the root's own before all", () => {
+    const both = table(SCALE, { "Baetis tricaudatus group": "6", "Baetis tricaudatus": "5.35" });
+    expect(lookedUp(both, "Baetis tricaudatus group")).toEqual([6, "Baetis tricaudatus group"]);
+    const root = table(SCALE, { Animalia: "2", Baetis: "5", Acentrella: "1" }, { Animalia: "Acentrella" });
+    expect(lookedUp(root, "Animalia")).toEqual([2, "Animalia"]);
+    expect(lookedUp(root, "Limnodrilus")).toEqual([2, "Animalia"]);
+  });
+
+  it("of a group is that of the taxon above it where its one member is not in the tree", () => {
+    const grown = tree.extend([{ name: "Gone group", parent: "Baetis", members: ["Gone"] }]);
+    expect(lookedUp(table(SCALE, { Animalia: "2", Baetidae: "4" }), "Gone group", grown)).toEqual([
+      4,
+      "Baetidae",
+    ]);
+  });
+
   it("may be that of another taxon it is scored as, at each step of the line", () => {
     const scored = table(
       SCALE,
@@ -104,6 +120,9 @@ describe("the value of a taxon", () => {
     expect(compiled.scaled[taxon("Cricotopus")]).toBe(50);
     expect(compiled.scaled[taxon("Limnodrilus")]).toBe(0);
     expect(compiled.from[taxon("Limnodrilus")]).toBe(-1);
+    // A number is no category.
+    expect(compiled.categories).toEqual([]);
+    expect(new Set(compiled.category)).toEqual(new Set([-1]));
   });
 
   it("may come from the root, and from a scale with one end", () => {
@@ -124,6 +143,7 @@ describe("the value of a taxon", () => {
     const compiled = compileAttribute(words, tree);
     expect(compiled.scale).toBe(1);
     expect(compiled.category[taxon("Limnodrilus")]).toBe(-1);
+    expect(compiled.categories).toEqual(["collector-gatherer", "scraper", "predator"]);
   });
 
   it.each(["", "four", "5,35", "1e2", "Infinity", "11", "-1", "0.1234567"])("may not be %j", (text) => {
@@ -146,6 +166,9 @@ describe("the value of a taxon", () => {
     );
     expect(refused("11", { ...SCALE, min: undefined })).toEqual(
       said('"11" of Baetis is outside the scheme\'s range  to 10'),
+    );
+    expect(refused("0.5", { ...SCALE, min: 1 })).toEqual(
+      said('"0.5" of Baetis is outside the scheme\'s range 1 to 10'),
     );
     expect(refused("0.123456", SCALE)).toBe("taken");
     expect(refused("0.1234567", SCALE)).toEqual(said('"0.1234567" of Baetis is not a decimal number'));
@@ -175,6 +198,10 @@ describe("the value of a taxon", () => {
   it("passes over rows of taxa that are not in the tree, which can be listed", () => {
     const odd = table(SCALE, { Betis: "4", __proto__: "3", Baetis: "5" }, { Xyz: "Baetis", Baetis: "Abc" });
     expect(lookedUp(odd, "Baetis")).toEqual([5, "Baetis"]);
+    const words = table(GROUPS, { Betis: "scraper", Baetis: "predator" });
+    expect(compileAttribute(words, tree).categories).toEqual(["predator"]);
+    // They are looked at all the same: a slip in one is a slip in the table.
+    expect(() => compileAttribute(table(SCALE, { Betis: "four" }), tree)).toThrow('"four" of Betis');
     expect(taxaNotInTree(odd, tree)).toEqual(["Betis", "Xyz", "Abc"]);
     expect([...scoreAsTaxa(odd, tree)]).toEqual([]);
   });

@@ -74,6 +74,45 @@ describe("parents over the whole batch", () => {
     expect(overBatch(find, "distinct")).toEqual([["Baetidae: 5, 0"], ["Baetis: 0, 1"]]);
   });
 
+  it("are named among the ambiguous records of their own samples only, unless the taxonomist keeps them", () => {
+    const groups = [
+      [pile("Baetis", 8, { distinct: "yes" }), pile("Baetis sp. A", 1), pile("Orthocladiinae", 2)],
+      [pile("Cricotopus", 5), pile("Baetis sp. A", 20)],
+    ];
+    const collector = new BatchTaxaCollector(tree);
+    const scout = new CommunityAssembler(rules());
+    for (const piles of groups) {
+      const { taxa, counts } = scout.records(piles);
+      collector.add(taxa, counts);
+    }
+    const batchTaxa = collector.finish();
+    // Over the batch 21 of the species outweigh 8 of Baetis, and 5 of the genus outweigh 2 of its subfamily.
+    expect(batchTaxa.larger).toEqual(["finer", "finer"]);
+    const assembler = new CommunityAssembler(rules({ parents: "larger", batchTaxa }));
+    const [first, second] = groups.map((piles) => {
+      const { community, ambiguous } = assembler.assemble(piles);
+      return [[...community.taxa].map((one) => tree.nameOf(one)), ambiguous.map((one) => tree.nameOf(one))];
+    });
+    // Kept, Baetis is no parent that animals are moved for; it still has a finer record beside it.
+    expect(first).toEqual([
+      ["Baetis", "Baetis sp. A"],
+      ["Baetis", "Orthocladiinae"],
+    ]);
+    expect(second).toEqual([["Baetis sp. A", "Cricotopus"], []]);
+  });
+
+  it("follow each its own decision of the batch beside one that the taxonomist keeps", () => {
+    // Over the batch Baetis is larger than its species, and the midges' genus than its subfamily.
+    const batch = [
+      [pile("Baetis", 8, { distinct: "yes" }), pile("Baetis sp. A", 1)],
+      [pile("Orthocladiinae", 2), pile("Cricotopus", 5), pile("Baetis", 1, { distinct: "yes" })],
+    ];
+    expect(overBatch(batch, "larger")).toEqual([
+      ["Baetis: 8, 1", "Baetis sp. A: 1, 1"],
+      ["Baetis: 1, 1", "Cricotopus: 5, 1"],
+    ]);
+  });
+
   it("must know the batch that the sample is of", () => {
     const batchTaxa = new BatchTaxaCollector(tree).finish();
     const assembler = new CommunityAssembler(rules({ parents: "merge", batchTaxa }));

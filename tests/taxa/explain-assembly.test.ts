@@ -111,6 +111,52 @@ describe("the story of a sample", () => {
     ]);
   });
 
+  it("names as finer records those that a method left, not those it did away with", () => {
+    const find = pile("Limnodrilus", 1, { largeRare: true });
+    const story = explainAssembly(
+      [pile("Ephemeroptera", 3), pile("Baetidae", 4), pile("Baetis", 10), find],
+      rules({ parents: "remove" }),
+    );
+    expect(told(story)).toEqual([
+      ["Baetidae", 0, "finer-records", "Baetis"],
+      ["Baetis", 1, "distinct", ""],
+      ["Ephemeroptera", 0, "finer-records", "Baetis"],
+      ["Limnodrilus", 1, "distinct", ""],
+    ]);
+  });
+
+  it("says distinct of a record that was judged again after the draw", () => {
+    const drawn = [pile("Baetis", 2, { distinct: "no" }), pile("Baetis sp. A", 0, { beforeDraw: 1 })];
+    expect(told(explainAssembly(drawn, rules()))).toEqual([["Baetis", 1, "distinct", ""]]);
+  });
+
+  it("has the records that get animals of the batch's shares, with none before", () => {
+    const batch = new BatchTaxaCollector(tree);
+    const scout = new CommunityAssembler(rules());
+    const coarse = [pile("Baetis", 8)];
+    for (const sheet of [coarse, [pile("Baetis sp. A", 3), pile("Baetis sp. B", 1)]]) {
+      const { taxa, counts } = scout.records(sheet);
+      batch.add(taxa, counts);
+    }
+    const batchTaxa = batch.finish();
+    const shared = explainAssembly(coarse, rules({ parents: "distribute", batchTaxa }));
+    expect(
+      shared.records.map(({ taxon, before, after, reason }) => [tree.nameOf(taxon), before, after, reason]),
+    ).toEqual([
+      ["Baetis", 8, 0, "finer-records"],
+      ["Baetis sp. A", 0, 6, "distinct"],
+      ["Baetis sp. B", 0, 2, "distinct"],
+    ]);
+    // A method that moves animals leaves no parent to the batch: what is gone is gone for finer or coarser records.
+    const merged = explainAssembly(
+      [pile("Baetidae", 1), pile("Baetis", 2)],
+      rules({ parents: "merge", batchTaxa: undefined }),
+    );
+    expect(told(merged)[1]).toEqual(["Baetis", 0, "finer-records", ""]);
+    const removed = explainAssembly(coarse, rules({ parents: "remove", batchTaxa }));
+    expect(told(removed)).toEqual([["Baetis", 0, "finer-records", ""]]);
+  });
+
   it("names a find without richness as the finer record of its parent", () => {
     const find = pile("Baetis", 1, { largeRare: true, distinct: "no" });
     const story = explainAssembly([pile("Baetidae", 4), find, pile("Limnodrilus", 2)], rules());

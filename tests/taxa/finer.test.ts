@@ -37,6 +37,18 @@ describe("a record is finer than another", () => {
     expect(relation.isFiner(taxon(b), taxon(a))).toBe(false);
   });
 
+  it("is one of a group's members in the tree, whatever else the group names", () => {
+    const grown = tree.extend([
+      { name: "Cricotopus/Gone", parent: "Orthocladiinae", members: ["Cricotopus", "Gone"] },
+      { name: "Gone group", parent: "Orthocladiinae", members: ["Gone"] },
+    ]);
+    const [half = -1, gone = -1] = ["Cricotopus/Gone", "Gone group"].map((name) => grown.numberOf(name));
+    const finer = new FinerRelation(grown);
+    expect([finer.isGroup(half), finer.isGroup(gone)]).toEqual([true, false]);
+    expect(finer.isFiner(taxon("Cricotopus bicinctus"), half)).toBe(true);
+    expect(finer.isFiner(taxon("Cricotopus bicinctus"), gone)).toBe(false);
+  });
+
   it("is an order: nothing is finer than itself, and what is finer than finer is finer", () => {
     const all = [...tree.names.keys()];
     for (const a of all) {

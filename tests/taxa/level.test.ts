@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { RANKS } from "../../src/model/taxon-tree.ts";
+import { RANKS, TaxonTree } from "../../src/model/taxon-tree.ts";
 import { NameResolver, operationalTaxa } from "../../src/names/resolve.ts";
 import type { LevelRule } from "../../src/taxa/level.ts";
 import { coarserThanLevel, compileLevel } from "../../src/taxa/level.ts";
@@ -77,6 +77,22 @@ describe("rolling up", () => {
     const level: LevelRule = { rank: "as-named", exceptions: [] };
     expect([...compileLevel(level, tree)]).toEqual([...tree.names.keys()]);
     expect(Math.max(...coarserThanLevel(level, tree))).toBe(0);
+  });
+
+  it("lets the root's exception hold for all below it", () => {
+    const level: LevelRule = { rank: "class", exceptions: [{ taxon: "Animalia", rank: "as-named" }] };
+    expect(rolled(level, "Baetis tricaudatus")).toBe("Baetis tricaudatus");
+    expect(rolled(level, "Limnodrilus")).toBe("Limnodrilus");
+  });
+
+  it("goes no further than the root, whatever its rank", () => {
+    const mayflies = TaxonTree.fromRows([
+      { taxon: "Ephemeroptera", rank: "order", parent: "" },
+      { taxon: "Baetidae", rank: "family", parent: "Ephemeroptera" },
+      { taxon: "Baetis", rank: "genus", parent: "Baetidae" },
+    ]);
+    expect([...compileLevel({ rank: "class", exceptions: [] }, mayflies)]).toEqual([0, 0, 0]);
+    expect([...compileLevel({ rank: "family", exceptions: [] }, mayflies)]).toEqual([0, 1, 1]);
   });
 
   it("refuses exceptions that are no taxon or come twice", () => {

@@ -24,6 +24,19 @@ describe("the ambiguous parents among records", () => {
     ]);
   });
 
+  it("are listed by rising number where they have as many finer records", () => {
+    const names = [
+      "Cricotopus bicinctus",
+      "Cricotopus",
+      "Baetis sp. A",
+      "Baetis",
+      "Limnodrilus",
+      "Tubificidae",
+    ];
+    const parents = parentGroups(names.map(taxon), tree, relation).map(({ parent }) => names[parent]);
+    expect(parents).toEqual(["Tubificidae", "Baetis", "Cricotopus"]);
+  });
+
   it("hold every finer record and no other, and come after the parents among those", () => {
     const anyRecords = fc.uniqueArray(fc.integer({ min: 0, max: tree.size - 1 }), { maxLength: 15 });
     fc.assert(

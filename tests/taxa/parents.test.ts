@@ -75,6 +75,26 @@ describe("parents over a batch", () => {
     expect([...resolveParents("distribute", [8, 1, 1], ONE, batch).counts]).toEqual([0, 5, 5]);
   });
 
+  it("shares by the batch's records that are left, not by parents among them", () => {
+    // The genus has no animals to share and is done with; the family's 8 go 6 to 2, none to the genus.
+    const batch = { counts: [0, 5, 30, 10] };
+    expect([...resolveParents("distribute", [8, 0, 0, 0], THREE_LEVELS, batch).counts]).toEqual([0, 0, 6, 2]);
+  });
+
+  it("shares nothing where nobody has any of the finer records", () => {
+    for (const batch of [undefined, { counts: [8, 0, 0] }]) {
+      const { counts, gone, moves } = resolveParents("distribute", [8, 0, 0], ONE, batch);
+      expect([...counts]).toEqual([8, 0, 0]);
+      expect([...gone]).toEqual([0, 0, 0]);
+      expect(moves).toEqual([]);
+    }
+  });
+
+  it("says nothing of records without animals", () => {
+    expect(resolveParents("remove", [0, 6, 5], ONE).moves).toEqual([]);
+    expect(resolveParents("merge", [8, 0, 5], ONE).moves).toEqual([{ from: 2, to: 0, animals: 5 }]);
+  });
+
   it("follows the batch's decision in every sample", () => {
     const larger = decideLarger([10, 30, 10], ONE);
     expect(larger).toEqual(["finer"]);
