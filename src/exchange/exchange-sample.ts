@@ -1,4 +1,5 @@
 import type { LifeStage } from "../model/life-stage.ts";
+import type { FactTexts } from "../model/sample-facts.ts";
 
 /** Animals of one sample under one name, stage and part of the work, all with the same fate. */
 export interface ExchangeRecord {
@@ -47,7 +48,7 @@ export interface ExchangeSample {
   readonly collectedOn: string;
   readonly stratum: string;
   /** Columns of the sample log by name. */
-  readonly facts: ReadonlyMap<string, string>;
+  readonly facts: FactTexts;
   readonly status: "scored" | "flagged" | "held-back" | "refused";
   readonly flags: readonly string[];
   /** Protected animals were found at its site, in this sample or in another. */

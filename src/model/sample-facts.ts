@@ -44,10 +44,17 @@ export const LOG_COLUMNS = [
 ] as const;
 export type LogColumn = (typeof LOG_COLUMNS)[number];
 
+/** Texts by column, as a map has them. */
+export interface FactTexts extends Iterable<readonly [column: string, text: string]> {
+  get(column: string): string | undefined;
+  has(column: string): boolean;
+  keys(): Iterable<string>;
+}
+
 /** One row of the sample log: texts as written, without white space at their ends; absent when the cell is empty. */
 export interface SampleFacts {
   readonly sampleId: string;
-  readonly texts: ReadonlyMap<string, string>;
+  readonly texts: FactTexts;
   readonly file: string;
   readonly line: number;
   /** 1-based field number of each column of the log, for findings that point at a cell. */

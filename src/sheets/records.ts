@@ -87,6 +87,38 @@ export async function readRecords(
   };
 }
 
+/** So many cells are remembered once they are clean. */
+const MOST_CLEANED = 1 << 12;
+
+/** A row with a key. */
+class Row implements SheetRecord {
+  readonly line: number;
+  readonly key: string;
+  readonly keyColumn: string;
+  readonly #reader: RecordReader;
+  readonly #cells: readonly string[];
+
+  constructor(reader: RecordReader, cells: readonly string[], line: number, key: string, keyColumn: string) {
+    this.#reader = reader;
+    this.#cells = cells;
+    this.line = line;
+    this.key = key;
+    this.keyColumn = keyColumn;
+  }
+
+  text(column: string): string {
+    return this.#reader.text(this.#cells, column, this);
+  }
+
+  place(column: string): Place {
+    return this.#reader.place(this.line, column);
+  }
+
+  fault(column: string, fault: CellFault): void {
+    this.#reader.report(this.place(column), fault, this.key, this.keyColumn);
+  }
+}
+
 class RecordReader {
   unreadable = false;
   readonly spoilt = new Map<string, FindingCode[]>();
@@ -97,6 +129,8 @@ class RecordReader {
   /** Cells of columns with other names, by the name in the header. */
   readonly #extraAt: ReadonlyMap<string, number>;
   readonly #nameless: NamelessColumns;
+  /** Cells met before, made clean: what many rows say is one text in memory. */
+  readonly #cleaned = new Map<string, string>();
 
   constructor(table: TableReading, columns: MatchedColumns, rules: RecordRules, findings: FindingSink) {
     this.#table = table;
@@ -115,14 +149,9 @@ class RecordReader {
 
   record(cells: readonly string[], line: number): SheetRecord | undefined {
     const table = this.#table;
-    const place = (column: string): Place => ({
-      file: table.place,
-      line,
-      column: (this.#at(column) ?? -1) + 1,
-    });
     const width = checkWidth(cells, table.header.length);
     if (width !== undefined) {
-      this.#report(
+      this.report(
         { file: table.place, line, column: 0 },
         width,
         this.#trustedKey(cells),
@@ -135,22 +164,14 @@ class RecordReader {
       const cell = cleanCell(cells[this.#at(keyColumn) ?? -1] ?? "");
       const isLost = isUnusable(cell);
       if (cell.fault !== undefined)
-        this.#report(place(keyColumn), cell.fault, isLost ? "" : cell.text, keyColumn);
+        this.report(this.place(line, keyColumn), cell.fault, isLost ? "" : cell.text, keyColumn);
       if (isLost) return undefined;
       if (cell.text === "") continue;
-      const key = ownText(cell.text);
-      return {
-        line,
-        key,
-        keyColumn,
-        place,
-        text: (column) => this.#text(cells, column, place, key, keyColumn),
-        fault: (column, fault) => this.#report(place(column), fault, key, keyColumn),
-      };
+      return new Row(this, cells, line, ownText(cell.text), keyColumn);
     }
     const [first = ""] = this.#keys;
     const message = `the row has no ${this.#keys.join(" or ")}`;
-    this.#report(place(first), { code: "missing-key", message }, "", first);
+    this.report(this.place(line, first), { code: "missing-key", message }, "", first);
     return undefined;
   }
 
@@ -164,20 +185,24 @@ class RecordReader {
     return this.#columns.at.get(column) ?? this.#extraAt.get(column);
   }
 
-  #text(
-    cells: readonly string[],
-    column: string,
-    place: (column: string) => Place,
-    key: string,
-    keyColumn: string,
-  ): string {
+  place(line: number, column: string): Place {
+    return { file: this.#table.place, line, column: (this.#at(column) ?? -1) + 1 };
+  }
+
+  text(cells: readonly string[], column: string, { line, key, keyColumn }: Row): string {
     const at = this.#at(column);
     const raw = at === undefined ? "" : (cells[at] ?? "");
     if (raw === "") return "";
+    const known = this.#cleaned.get(raw);
+    if (known !== undefined) return known;
     const cell = cleanCell(raw);
-    if (cell.fault === undefined || !isUnusable(cell)) return ownText(cell.text);
-    this.#report(place(column), cell.fault, key, keyColumn);
-    return "";
+    if (cell.fault !== undefined && isUnusable(cell)) {
+      this.report(this.place(line, column), cell.fault, key, keyColumn);
+      return "";
+    }
+    const text = ownText(cell.text);
+    if (this.#cleaned.size < MOST_CLEANED) this.#cleaned.set(ownText(raw), text);
+    return text;
   }
 
   /** The key of a row of the wrong width: a lost or extra delimiter moves all cells but the first. */
@@ -189,7 +214,7 @@ class RecordReader {
   }
 
   /** Reports a fault; an error spoils the record of the key, or the whole table when there is no key. */
-  #report(place: Place, fault: CellFault, key: string, keyColumn: string): void {
+  report(place: Place, fault: CellFault, key: string, keyColumn: string): void {
     const sampleId = keyColumn === "sample_id" ? key : "";
     const found = finding(fault.code, place, { message: fault.message, hint: fault.hint, sampleId });
     this.#findings.add(found);

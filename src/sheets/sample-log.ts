@@ -6,6 +6,7 @@ import { LOG_COLUMNS, type LogColumn, type SampleFacts } from "../model/sample-f
 import type { ReadFile, SheetOptions } from "./bench-sheet.ts";
 import { columnKey } from "./column-key.ts";
 import type { MatchedColumns } from "./columns.ts";
+import { LogColumns, LogTexts } from "./log-texts.ts";
 import { logValueFault } from "./log-values.ts";
 import { readRecords, type SheetRecord } from "./records.ts";
 
@@ -68,44 +69,69 @@ export async function readSampleLog(
   };
 }
 
+/** Texts of a column that were found in order are not checked again; so many are remembered. */
+const MOST_CHECKED = 1 << 10;
+
+/** A column of a log. */
+interface LogField {
+  /** As the header writes it. */
+  readonly text: string;
+  /** Its place among the texts of a row. */
+  readonly at: number;
+  /** The rules for its values; undefined for columns that the program does not know. */
+  readonly known: LogColumn | undefined;
+  readonly checked: Set<string>;
+}
+
 /** What all rows of a log have in common, worked out once. */
 interface LogLayout {
-  /** The known columns that the log has, in their own order. */
-  readonly known: readonly LogColumn[];
-  /** Name of the other columns as the header writes it, and as facts are kept. */
-  readonly extra: readonly { readonly text: string; readonly key: string }[];
+  readonly columns: LogColumns;
+  /** Known columns in their own order, then the others in that of the header. */
+  readonly read: readonly LogField[];
   /** 1-based field number of each column. */
   readonly fields: ReadonlyMap<string, number>;
 }
 
-function layoutOf(columns: MatchedColumns): LogLayout {
+function layoutOf(matched: MatchedColumns): LogLayout {
   const fields = new Map<string, number>();
-  for (const [column, at] of columns.at) fields.set(column, at + 1);
-  const extra = columns.extra.map(({ text, column }) => {
+  for (const [column, at] of matched.at) fields.set(column, at + 1);
+  const extra = matched.extra.map(({ text, column }) => {
     const key = columnKey(text);
     fields.set(key, column);
-    return { text, key };
+    return { text, key, known: undefined };
   });
   const known = LOG_COLUMNS.filter(
-    (column) => columns.at.has(column) || extra.some(({ text }) => text === column),
-  );
-  return { known, extra, fields };
+    (column) => matched.at.has(column) || extra.some(({ text }) => text === column),
+  ).map((column) => ({ text: column, key: column, known: column }));
+  const all = [...known, ...extra];
+  const columns = new LogColumns([...new Set(all.map(({ key }) => key))]);
+  const read = all.map(({ text, key, known: rules }) => ({
+    text,
+    at: columns.at(key) as number,
+    known: rules,
+    checked: new Set<string>(),
+  }));
+  return { columns, read, fields };
 }
 
-function factsOf(record: SheetRecord, { known, extra, fields }: LogLayout, file: string): SampleFacts {
-  const texts = new Map<string, string>();
-  for (const column of known) {
+function factsOf(record: SheetRecord, { columns, read, fields }: LogLayout, file: string): SampleFacts {
+  const texts = columns.names.map(() => "");
+  for (const { text: column, at, known, checked } of read) {
     const text = record.text(column);
     if (text === "") continue;
-    texts.set(column, text);
-    const fault = logValueFault(column, text);
+    texts[at] = text;
+    if (known === undefined || checked.has(text)) continue;
+    const fault = logValueFault(known, text);
     if (fault !== undefined) record.fault(column, fault);
+    else if (checked.size < MOST_CHECKED) checked.add(text);
   }
-  for (const { text: name, key } of extra) {
-    const text = record.text(name);
-    if (text !== "") texts.set(key, text);
-  }
-  return { sampleId: record.key, texts, file, line: record.line, columns: fields };
+  return {
+    sampleId: record.key,
+    texts: new LogTexts(columns, texts),
+    file,
+    line: record.line,
+    columns: fields,
+  };
 }
 
 /** The same sample in two rows: a slip when they agree, an error when they do not. */
