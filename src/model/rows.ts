@@ -69,21 +69,20 @@ export interface RowsBySample {
 }
 
 /** What a row is made of, one 32-bit word each, so that rows in any order cost one look into memory and not six. */
-const WORDS = 5;
+const WORDS = 4;
 const SAMPLE = 0;
 const NAME = 1;
 const COUNT = 2;
-const LINE = 3;
 /** Number of the file in the upper half, then position of the stage in LIFE_STAGES, then flags. */
-const REST = 4;
+const REST = 3;
 /** Rows lie in pages: growing copies nothing, and no page stands half empty but the last. */
 const PAGE_BITS = 14;
 const PAGE_ROWS = 1 << PAGE_BITS;
 const WITHIN = PAGE_ROWS - 1;
 
 /**
- * All rows of a batch, 20 bytes a row, whatever their order and however many files they came from. Sample ids and
- * names are numbers of two dictionaries.
+ * All rows of a batch, 16 bytes a row and up to 8 more where sheets are of an unusual form, whatever their order and
+ * however many files they came from. Sample ids and names are numbers of two dictionaries.
  */
 export class RowTable {
   readonly samples = new Dictionary();
@@ -91,6 +90,11 @@ export class RowTable {
   readonly files: string[] = [];
   #size = 0;
   readonly #pages: Uint32Array[] = [];
+  /**
+   * Lines by page. Nearly always one row follows the other line by line; then only the line of the page's first row
+   * is kept, else the line of each.
+   */
+  readonly #lines: (number | Uint32Array)[] = [];
   /** Only sheets in which the column of the count differs from row to row need it. */
   #columns: Uint32Array[] | undefined;
   readonly #columnOfFile: number[] = [];
@@ -141,13 +145,14 @@ export class RowTable {
     if (page === undefined) {
       page = new Uint32Array(PAGE_ROWS * WORDS);
       this.#pages.push(page);
+      this.#lines.push(line);
     }
     const start = (row & WITHIN) * WORDS;
     page[start + SAMPLE] = sample;
     page[start + NAME] = name;
     page[start + COUNT] = count;
-    page[start + LINE] = line;
     page[start + REST] = (file << 16) | (facts.stage << 8) | facts.flags;
+    if (this.#lines[row >>> PAGE_BITS] !== line - (row & WITHIN)) this.#setLine(row, line);
     if (this.#columnOfFile[file] !== facts.column || this.#columns !== undefined)
       this.#setColumn(row, file, facts.column);
     if (facts.rare !== undefined) this.#rare.set(row, facts.rare);
@@ -193,7 +198,8 @@ export class RowTable {
   }
 
   lineAt(row: number): number {
-    return this.#word(row, LINE);
+    const lines = this.#lines[row >>> PAGE_BITS] as number | Uint32Array;
+    return typeof lines === "number" ? lines + (row & WITHIN) : (lines[row & WITHIN] as number);
   }
 
   columnAt(row: number): number {
@@ -246,6 +252,17 @@ export class RowTable {
   #word(row: number, word: number): number {
     // Called for every word of every row.
     return (this.#pages[row >>> PAGE_BITS] as Uint32Array)[(row & WITHIN) * WORDS + word] as number;
+  }
+
+  #setLine(row: number, line: number): void {
+    const page = row >>> PAGE_BITS;
+    let lines = this.#lines[page] as number | Uint32Array;
+    if (typeof lines === "number") {
+      const first = lines;
+      lines = new Uint32Array(PAGE_ROWS).map((_, own) => first + own);
+      this.#lines[page] = lines;
+    }
+    lines[row & WITHIN] = line;
   }
 
   #setColumn(row: number, file: number, column: number): void {

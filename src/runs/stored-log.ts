@@ -2,7 +2,7 @@ import { FileError } from "../files/file-error.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { readPackageTable } from "../reference/package-table.ts";
-import { LogColumns, LogTexts } from "../sheets/log-texts.ts";
+import { LogRows } from "../sheets/log-rows.ts";
 import type { SampleLog } from "../sheets/sample-log.ts";
 import { RUN_FILES } from "./run-files.ts";
 import type { RunInput, RunRecord } from "./run-record.ts";
@@ -42,18 +42,18 @@ export async function readLog(
   const text = await readRunText(folder, RUN_FILES.sampleLog);
   // The columns are taken by their place: a log may have a column of its own that is called "line".
   const { rows } = readPackageTable(shown, text, [LINE, ...fields.map(({ column }) => column)]);
-  const columns = new Map(fields.map(({ column, field }) => [column, field]));
-  const names = new LogColumns(fields.map(({ column }) => column));
+  const log = new LogRows({
+    names: fields.map(({ column }) => column),
+    fields: new Map(fields.map(({ column, field }) => [column, field])),
+    file: input.file,
+  });
   const key = fields.findIndex(({ column }) => column === "sample_id");
   const samples = new Map<string, SampleFacts>();
   for (const row of rows) {
     const sampleId = cellOf(row, key + 1);
     if (samples.has(sampleId)) throw new FileError(shown, `line ${row.line}: the sample is there already`);
-    const texts = new LogTexts(
-      names,
-      fields.map((_, at) => cellOf(row, at + 1)),
-    );
-    samples.set(sampleId, { sampleId, texts, file: input.file, line: wholeOf(row, 0, shown), columns });
+    const texts = fields.map((_, at) => cellOf(row, at + 1));
+    samples.set(sampleId, log.add(sampleId, texts, wholeOf(row, 0, shown)));
   }
   const order = [...samples.values()].sort((a, b) => a.line - b.line).map((facts) => facts.sampleId);
   const { file, sha256, bytes, rows: count } = input;

@@ -107,7 +107,7 @@ class Row implements SheetRecord {
   }
 
   text(column: string): string {
-    return this.#reader.text(this.#cells, column, this);
+    return column === this.keyColumn ? this.key : this.#reader.text(this.#cells, column, this);
   }
 
   place(column: string): Place {

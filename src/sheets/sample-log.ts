@@ -6,7 +6,7 @@ import { LOG_COLUMNS, type LogColumn, type SampleFacts } from "../model/sample-f
 import type { ReadFile, SheetOptions } from "./bench-sheet.ts";
 import { columnKey } from "./column-key.ts";
 import type { MatchedColumns } from "./columns.ts";
-import { LogColumns, LogTexts } from "./log-texts.ts";
+import { LogRows } from "./log-rows.ts";
 import { logValueFault } from "./log-values.ts";
 import { readRecords, type SheetRecord } from "./records.ts";
 
@@ -52,8 +52,8 @@ export async function readSampleLog(
     },
     findings,
     (record, columns, place) => {
-      layout ??= layoutOf(columns);
-      const facts = factsOf(record, layout, place);
+      layout ??= layoutOf(columns, place);
+      const facts = factsOf(record, layout);
       const earlier = samples.get(record.key);
       if (earlier === undefined) samples.set(record.key, facts);
       else reportTwin(record, earlier, facts);
@@ -85,14 +85,12 @@ interface LogField {
 
 /** What all rows of a log have in common, worked out once. */
 interface LogLayout {
-  readonly columns: LogColumns;
+  readonly rows: LogRows;
   /** Known columns in their own order, then the others in that of the header. */
   readonly read: readonly LogField[];
-  /** 1-based field number of each column. */
-  readonly fields: ReadonlyMap<string, number>;
 }
 
-function layoutOf(matched: MatchedColumns): LogLayout {
+function layoutOf(matched: MatchedColumns, file: string): LogLayout {
   const fields = new Map<string, number>();
   for (const [column, at] of matched.at) fields.set(column, at + 1);
   const extra = matched.extra.map(({ text, column }) => {
@@ -104,18 +102,18 @@ function layoutOf(matched: MatchedColumns): LogLayout {
     (column) => matched.at.has(column) || extra.some(({ text }) => text === column),
   ).map((column) => ({ text: column, key: column, known: column }));
   const all = [...known, ...extra];
-  const columns = new LogColumns([...new Set(all.map(({ key }) => key))]);
+  const rows = new LogRows({ names: [...new Set(all.map(({ key }) => key))], fields, file });
   const read = all.map(({ text, key, known: rules }) => ({
     text,
-    at: columns.at(key) as number,
+    at: rows.at(key) as number,
     known: rules,
     checked: new Set<string>(),
   }));
-  return { columns, read, fields };
+  return { rows, read };
 }
 
-function factsOf(record: SheetRecord, { columns, read, fields }: LogLayout, file: string): SampleFacts {
-  const texts = columns.names.map(() => "");
+function factsOf(record: SheetRecord, { rows, read }: LogLayout): SampleFacts {
+  const texts = rows.names.map(() => "");
   for (const { text: column, at, known, checked } of read) {
     const text = record.text(column);
     if (text === "") continue;
@@ -125,13 +123,7 @@ function factsOf(record: SheetRecord, { columns, read, fields }: LogLayout, file
     if (fault !== undefined) record.fault(column, fault);
     else if (checked.size < MOST_CHECKED) checked.add(text);
   }
-  return {
-    sampleId: record.key,
-    texts: new LogTexts(columns, texts),
-    file,
-    line: record.line,
-    columns: fields,
-  };
+  return rows.add(record.key, texts, record.line);
 }
 
 /** The same sample in two rows: a slip when they agree, an error when they do not. */

@@ -110,6 +110,19 @@ describe("the table of rows", () => {
     expect(table.nameColumnAt(0)).toBe(4);
   });
 
+  it("keeps the line of every row, whether one follows the other or not", () => {
+    const table = new RowTable();
+    const lines: number[] = [];
+    // Three pages that are all plain, plain but for a gap, and in any order.
+    for (let at = 0; at < 3 * 16_384 + 5; at++) {
+      const page = at >> 14;
+      lines.push(page === 0 ? at + 2 : page === 1 ? at + (at < 20_000 ? 2 : 7) : (at * 7919) % 1_000_003);
+    }
+    table.startFile("a.csv");
+    for (const line of lines) table.add(row({ line }));
+    expect(lines.map((_, at) => table.lineAt(at))).toEqual(lines);
+  });
+
   it("lists the rows of each sample in the order of the file", () => {
     const table = new RowTable();
     table.startFile("a.csv");

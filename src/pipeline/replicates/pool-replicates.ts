@@ -99,5 +99,5 @@ function pooledFacts(id: string, facts: readonly SampleFacts[], members: number)
     const text = missing?.texts.get(column);
     if (text !== undefined) texts.set(column, text);
   }
-  return { ...own, sampleId: id, texts };
+  return { sampleId: id, texts, file: own.file, line: own.line, columns: own.columns };
 }
