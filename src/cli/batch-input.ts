@@ -4,6 +4,8 @@ import type { CommandContext } from "./context.ts";
 import type { CommandInput } from "./define.ts";
 import { UsageError } from "./define.ts";
 import { encodingOption, namesOption, samplesOption } from "./options/input.ts";
+import { progressLine } from "./progress.ts";
+import { watchedInputs } from "./watched-inputs.ts";
 
 /** The files of a batch as the command line names them, all opened before any work. */
 export interface OpenedBatch {
@@ -25,8 +27,9 @@ export async function openBatch(context: CommandContext, input: CommandInput): P
   if (paths.filter((path) => path === "-").length > 1) {
     throw new UsageError("standard input (-) can be given once only");
   }
+  const sheets = await openInputs(input.operands, world);
   return {
-    sheets: await openInputs(input.operands, world),
+    sheets: watchedInputs(sheets, progressLine(context, input.options)),
     sampleLog: logPath === undefined ? undefined : await openInput(logPath, world),
     names: namesPath === undefined ? undefined : await openInput(namesPath, world),
     encoding: input.options.get(encodingOption),

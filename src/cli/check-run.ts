@@ -21,6 +21,7 @@ import { finish } from "./finish.ts";
 import { quietOption } from "./options/messages.ts";
 import type { OutputPlan } from "./output.ts";
 import { writeTable } from "./output.ts";
+import { progressBesideRows, watched } from "./progress.ts";
 import type { NamesPlan } from "./write-names.ts";
 import { writeOpenNames } from "./write-names.ts";
 
@@ -62,8 +63,10 @@ export async function checkFiles(
   if (rows === undefined || list?.unreadable === true)
     return worst(await finish(context, options, findings, files), EXIT.refused);
   const tally = new SummaryTally();
-  const checked = function* (): Generator<OutputRow> {
-    for (const result of results(rows, set, list, request.today, findings)) {
+  const progress = progressBesideRows(context, options, plan);
+  const checked = async function* (): AsyncGenerator<OutputRow> {
+    const all = results(rows, set, list, request.today, findings);
+    for await (const result of watched(all, progress, "samples", rows.table.samples.size)) {
       findings.push(...result.findings);
       tally.add(result);
       yield rowOf(result);

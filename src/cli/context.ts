@@ -2,6 +2,10 @@
 export interface TextStream {
   /** Resolves when the text has been taken; rejects when it cannot be written (never for a closed pipe). */
   write(text: string): Promise<void>;
+  /**
+   * Shows a line on a terminal until the next text of any stream of it; the empty line takes it away at once.
+   */
+  status(line: string): Promise<void>;
   readonly isTerminal: boolean;
   /** Width in columns; 80 when it is no terminal. */
   readonly width: number;

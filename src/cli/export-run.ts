@@ -11,7 +11,7 @@ import type { ExitCode } from "./exit-codes.ts";
 import { finish } from "./finish.ts";
 import { findingsOption, quietOption } from "./options/messages.ts";
 import { planFolder } from "./output-folder.ts";
-import { progressLine } from "./progress.ts";
+import { progressLine, watched } from "./progress.ts";
 import { setNotice } from "./set-notice.ts";
 
 /** What the user wants exported, and where to. */
@@ -30,20 +30,18 @@ export async function exportStored(
 ): Promise<ExitCode> {
   const { folder } = request;
   await planFolder(context, folder, [request.run], options.get(findingsOption));
-  const run = await openRun(request.run, context.cwd);
+  const progress = progressLine(context, options);
+  const run = await openRun(request.run, context.cwd, progress.watch);
   const { batch } = run;
   if (batch === undefined)
     throw new FileError(request.run, "the set and the rows of the run cannot be joined");
-  const progress = progressLine(context, options, "samples");
   const { tables, notes } = await writeExchange(
     resolve(context.cwd, folder),
     folder,
     findExchange(request.format),
     exchangeRun(run, request.exactPlaces),
-    exchangeSamples({ ...run, batch }),
-    (done) => progress.step(done, batch.table.samples.size),
+    watched(exchangeSamples({ ...run, batch }), progress, "samples", batch.table.samples.size),
   );
-  await progress.end();
   // What was found in the sheets was said when they were scored, and stands in the run.
   const exit = await finish(context, options, [], []);
   if (options.get(quietOption) !== true) {

@@ -12,7 +12,7 @@ import { processContext } from "./standard-streams.ts";
  */
 export async function main(words: readonly string[]): Promise<void> {
   const context = processContext();
-  handleSignals();
+  handleSignals(context.stderr);
   process.exitCode = await runWords(words, context);
 }
 

@@ -2,7 +2,7 @@ import type { OutputRow } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
 import { loadBatch } from "../pipeline/load.ts";
 import type { MeasureChoices } from "../pipeline/measure-batch.ts";
-import { measureBatch } from "../pipeline/measure-batch.ts";
+import { countMeasured, measureBatch } from "../pipeline/measure-batch.ts";
 import { withMetrics } from "../pipeline/other-metrics.ts";
 import { metricColumns, metricRow } from "../pipeline/score-tables.ts";
 import type { OpenedBatch } from "./batch-input.ts";
@@ -14,6 +14,7 @@ import { EXIT, worst } from "./exit-codes.ts";
 import { finish } from "./finish.ts";
 import type { OutputPlan } from "./output.ts";
 import { writeTable } from "./output.ts";
+import { progressBesideRows, watched } from "./progress.ts";
 import { settleSeed } from "./seed.ts";
 
 export interface MetricsChoices {
@@ -55,8 +56,10 @@ export async function measureFiles(
     replicates: choices.replicates !== "each",
   };
   let refused = false;
-  const rows = function* (): Generator<OutputRow> {
-    for (const measured of measureBatch(batch, { ...choices, seed })) {
+  const progress = progressBesideRows(context, options, plan);
+  const rows = async function* (): AsyncGenerator<OutputRow> {
+    const all = measureBatch(batch, { ...choices, seed });
+    for await (const measured of watched(all, progress, "samples", countMeasured(batch, choices))) {
       findings.push(...measured.findings);
       refused ||= measured.score.status === "refused";
       yield metricRow(ids, measured.score, [

@@ -1,36 +1,84 @@
-import type { CommandContext } from "./context.ts";
+import type { Watcher } from "../model/watcher.ts";
+import type { CommandContext, TextStream } from "./context.ts";
 import type { OptionValues } from "./define.ts";
 import { noProgressOption, quietOption } from "./options/messages.ts";
+import type { OutputPlan } from "./output.ts";
 
 /** A line that says how far the work is; it is written over itself and goes when the work is done. */
 export interface Progress {
-  step(done: number, all: number): Promise<void>;
+  readonly watch: Watcher;
   end(): Promise<void>;
 }
 
-/** Steps in which the line moves: more would only cost time. */
-const STEPS = 100;
+/** Work that is done sooner needs no line. */
+const SILENT_MILLISECONDS = 1000;
+/** A line that moves more often cannot be read. */
+const STILL_MILLISECONDS = 100;
 
-/** Progress on a terminal; nothing elsewhere, and nothing where the user wants none. */
+/** The clock of the line: when it moves, and nothing else, depends on it. */
+const runningMilliseconds = () => performance.now();
+
+/**
+ * Progress on a terminal; nothing elsewhere, and nothing where the user wants none. What is printed while the line
+ * is shown takes it away first, so a failure needs no `end`.
+ *
+ * @param clock milliseconds since the program started
+ */
 export function progressLine(
   context: Pick<CommandContext, "stderr">,
   options: OptionValues,
-  what: string,
+  clock = runningMilliseconds,
 ): Progress {
   const { stderr } = context;
-  const isShown =
+  const isWanted =
     stderr.isTerminal && options.get(noProgressOption) !== true && options.get(quietOption) !== true;
-  let shown = 0;
+  return lineOn(isWanted ? stderr : undefined, clock);
+}
+
+function lineOn(stderr: TextStream | undefined, clock: () => number): Progress {
+  let next = 0;
+  let isShown = false;
   return {
-    async step(done, all) {
-      if (!isShown || all === 0) return;
-      const now = Math.floor((done * STEPS) / all);
-      if (now === shown) return;
-      shown = now;
-      await stderr.write(`\r\x1b[K${what}: ${done} of ${all}`);
+    async watch(what, done, all) {
+      const now = clock();
+      if (now < next) return;
+      next = now + STILL_MILLISECONDS;
+      // Work that never waits for anything would not hear of Ctrl-C before its end.
+      await new Promise<void>((resolve) => setImmediate(resolve));
+      if (stderr === undefined || now < SILENT_MILLISECONDS) return;
+      isShown = true;
+      await stderr.status(`${what}: ${done} of ${all}`);
     },
     async end() {
-      if (shown > 0) await stderr.write("\r\x1b[K");
+      if (isShown) await stderr?.status("");
+      isShown = false;
     },
   };
+}
+
+/** Progress while rows are written: none where they go to a terminal one by one and would be mixed with the line. */
+export function progressBesideRows(
+  context: CommandContext,
+  options: OptionValues,
+  plan: Pick<OutputPlan, "path" | "format">,
+  clock = runningMilliseconds,
+): Progress {
+  const isMixed = context.stdout.isTerminal && plan.path === undefined && plan.format !== "table";
+  return isMixed ? lineOn(undefined, clock) : progressLine(context, options, clock);
+}
+
+/** The same items one by one; the line moves with each and goes behind the last. */
+export async function* watched<Item>(
+  items: Iterable<Item> | AsyncIterable<Item>,
+  { watch, end }: Progress,
+  what: string,
+  all: number,
+): AsyncGenerator<Item> {
+  let done = 0;
+  for await (const item of items) {
+    done += 1;
+    await watch(what, done, all);
+    yield item;
+  }
+  await end();
 }

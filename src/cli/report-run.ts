@@ -35,24 +35,23 @@ export async function reportStored(
   await planFolder(context, folder, request.runs, options.get(findingsOption));
   const quality: StoredQuality[] = [];
   for (const name of request.quality) quality.push(await readQuality(resolve(context.cwd, name), name));
+  const progress = progressLine(context, options);
   const runs: ReportRun[] = [];
   const notices = new Set<string>();
   for (const name of request.runs) {
-    const run = await openRun(name, context.cwd);
+    const run = await openRun(name, context.cwd, progress.watch);
     const { batch, set } = run;
     if (batch === undefined) throw new FileError(name, "the set and the rows of the run cannot be joined");
-    runs.push(
-      reportRun({ ...run, batch }, request.exactPlaces, VERIFICATION_TEXT[set.definition.verification]),
-    );
+    const verification = VERIFICATION_TEXT[set.definition.verification];
+    runs.push(await reportRun({ ...run, batch }, request.exactPlaces, verification, progress.watch));
     notices.add(setNotice(set).join("\n"));
   }
-  const progress = progressLine(context, options, "site pages");
   const sites = await writeReport(
     resolve(context.cwd, folder),
     folder,
     runs,
     { title: request.title, quality },
-    progress.step,
+    progress.watch,
   );
   await progress.end();
   // What was found in the sheets was said when they were scored, and stands on the pages.

@@ -17,6 +17,7 @@ import { finish } from "./finish.ts";
 import { findingsOption, quietOption } from "./options/messages.ts";
 import type { OutputPlan } from "./output.ts";
 import { planOutput, writeTable } from "./output.ts";
+import { progressLine } from "./progress.ts";
 import { environmentOf, planRun, refuseInsideRuns } from "./run-place.ts";
 import { setNotice } from "./set-notice.ts";
 
@@ -56,12 +57,21 @@ export async function rescoreFolders(
     folders.map((folder) => folder.path),
     cwd,
   );
-  const rescored = await rescoreRuns(folders, { ...choices, amend, names, cwd });
+  const progress = progressLine(context, options);
+  const rescored = await rescoreRuns(folders, { ...choices, amend, names, cwd }, progress.watch);
+  await progress.end();
 
   if (choices.why !== undefined) return showWhy(context, options, plan, rescored, choices.why);
   const isWritable = place !== undefined && rescored.refused.length === 0;
   if (isWritable)
-    await writeRescored(place, rescored.runs, rescored.inputs, environmentOf(choices.isStamped));
+    await writeRescored(
+      place,
+      rescored.runs,
+      rescored.inputs,
+      environmentOf(choices.isStamped),
+      progress.watch,
+    );
+  await progress.end();
   const isQuiet = options.get(quietOption) === true;
   if (!isQuiet && rescored.runs.length > 0)
     await context.stderr.write(`${summaryLines(summarise(rescored.runs)).join("\n")}\n`);

@@ -1,5 +1,6 @@
 import type { OutputRow } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
+import type { Watcher } from "../model/watcher.ts";
 import { loadBatch } from "../pipeline/load.ts";
 import type { SampleScore } from "../pipeline/result.ts";
 import { inRunOrder, runOfBatch } from "../pipeline/run-of-batch.ts";
@@ -21,7 +22,7 @@ import { finish } from "./finish.ts";
 import { quietOption } from "./options/messages.ts";
 import type { OutputPlan } from "./output.ts";
 import { writeTable } from "./output.ts";
-import { progressLine } from "./progress.ts";
+import { progressBesideRows, progressLine, watched } from "./progress.ts";
 import { scoreView } from "./score-view.ts";
 import { settleSeed } from "./seed.ts";
 import { setNotice } from "./set-notice.ts";
@@ -66,19 +67,18 @@ export async function scoreFiles(
   const seed = settleSeed(choices.seed, context);
   const findings: Finding[] = [...loaded.findings];
   const tally = new Map<SampleScore["status"], number>();
-  // Rows that go to the terminal one by one would be mixed with the line.
-  const isHidden = context.stdout.isTerminal && plan.path === undefined && plan.format !== "table";
-  const progress = progressLine(context, options, "samples");
-  let done = 0;
+  const progress = progressBesideRows(context, options, plan);
   const scores = async function* (): AsyncGenerator<SampleScore> {
-    for await (const { score, findings: found } of scoreAll(seed)) {
+    for await (const { score, findings: found } of watched(
+      scoreAll(seed),
+      progress,
+      "samples",
+      loaded.count,
+    )) {
       findings.push(...found);
       tally.set(score.status, (tally.get(score.status) ?? 0) + 1);
-      done += 1;
-      await progress.step(done, isHidden ? 0 : loaded.count);
       yield score;
     }
-    await progress.end();
   };
   let all: Iterable<SampleScore> | AsyncIterable<SampleScore> = scores();
   if (choices.allOrNothing) {
@@ -92,7 +92,9 @@ export async function scoreFiles(
     all = held;
   }
   const { run } = choices;
-  const saved = run === undefined ? undefined : await loaded.save?.(run, seed);
+  const saving = progressLine(context, options);
+  const saved = run === undefined ? undefined : await loaded.save?.(run, seed, saving.watch);
+  await saving.end();
   const hasIntervals = choices.resampling !== undefined;
   const view =
     plan.format === "table" && choices.layout === "wide"
@@ -120,12 +122,12 @@ interface LoadedSamples {
   readonly set: ReferenceSet | undefined;
   readonly findings: readonly Finding[];
   readonly inputs: readonly ReadFile[];
-  /** Samples that will come out, for the progress; 0 when it is not known. */
+  /** Samples that will come out. */
   readonly count: number;
   /** Undefined when the run is refused. */
   readonly scoreAll: ((seed: string) => Iterable<ScoredSample> | AsyncIterable<ScoredSample>) | undefined;
   /** Leaves a run folder; only counts can be kept in one. */
-  readonly save?: (run: RunChoice, seed: string) => Promise<WrittenRun>;
+  readonly save?: (run: RunChoice, seed: string, watch: Watcher) => Promise<WrittenRun>;
 }
 
 /** Reads counts or metric values and joins them with their set. */
@@ -140,7 +142,7 @@ async function loadSamples(
     const loaded = await loadMetricBatch(opened, choices.reference, context.cwd, choices);
     const { batch } = loaded;
     const scoreAll = batch === undefined ? undefined : () => scoreMetricTable(batch, choices);
-    return { ...loaded, count: 0, scoreAll };
+    return { ...loaded, count: batch?.table.samples.size ?? 0, scoreAll };
   }
   const { cwd } = context;
   const files = choices.run === undefined ? opened : inRunOrder(opened);
@@ -148,7 +150,7 @@ async function loadSamples(
   const { batch } = loaded;
   const scoreAll =
     batch === undefined ? undefined : (seed: string) => scoreInThreads(batch, { ...choices, seed });
-  const save = async ({ place, environment }: RunChoice, seed: string) => {
+  const save = async ({ place, environment }: RunChoice, seed: string, watch: Watcher) => {
     const { writeRun } = await import("../pipeline/write-run.ts");
     const { reference, target, stratum, attributes, classes, resampling, threads } = choices;
     const scoring = { seed, target, stratum, resampling, threads };
@@ -156,6 +158,7 @@ async function loadSamples(
     return writeRun(
       place,
       await runOfBatch(loaded, { reference, cwd, choices: scoring, setChoices, environment }),
+      watch,
     );
   };
   return { ...loaded, count: batch?.table.samples.size ?? 0, scoreAll, save };

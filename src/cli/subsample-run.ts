@@ -20,6 +20,7 @@ import { quietOption } from "./options/messages.ts";
 import { forceOption } from "./options/output.ts";
 import type { OutputPlan } from "./output.ts";
 import { checkWritable, refuseInputAsOutput, writeTable } from "./output.ts";
+import { progressBesideRows, watched } from "./progress.ts";
 import { settleSeed } from "./seed.ts";
 import type { SubsampleChoices } from "./subsample-choices.ts";
 
@@ -53,9 +54,11 @@ export async function subsampleFiles(
   const findings: Finding[] = [...loaded.findings];
   const drawn: DrawSummary[] = [];
   const { algorithm, draws } = choices;
-  const sheet = function* (): Generator<OutputRow> {
+  const progress = progressBesideRows(context, options, plan);
+  const sheet = async function* (): AsyncGenerator<OutputRow> {
     const showsEstimates = summaryPath !== undefined;
-    for (const sample of drawBatch(rows, policy, { method, seed, algorithm, draws, showsEstimates })) {
+    const all = drawBatch(rows, policy, { method, seed, algorithm, draws, showsEstimates });
+    for await (const sample of watched(all, progress, "draws", rows.table.samples.size * (draws ?? 1))) {
       const { remaining: _, findings: found, ...summary } = sample;
       findings.push(...found);
       drawn.push(summary);

@@ -10,6 +10,7 @@ import { finish } from "./finish.ts";
 import { findingsOption, quietOption } from "./options/messages.ts";
 import type { OutputPlan } from "./output.ts";
 import { writeTable } from "./output.ts";
+import { progressLine } from "./progress.ts";
 import { refuseInsideRuns } from "./run-place.ts";
 
 /** The work of `verify`. */
@@ -24,14 +25,16 @@ export async function verifyRuns(
   const rows: OutputRow[] = [];
   const lines: string[] = [];
   let agrees = true;
+  const progress = progressLine(context, options);
   for (const folder of folders) {
-    const verification = await verifyRun(folder, context.cwd);
+    const verification = await verifyRun(folder, context.cwd, progress.watch);
     agrees &&= verification.agrees;
     findings.push(...verification.findings);
     lines.push(verdict(folder, verification));
     for (const { file, agrees: isSame, compared, why } of verification.files)
       rows.push([folder, file, isSame === undefined ? "" : isSame ? "yes" : "no", compared, why]);
   }
+  await progress.end();
   await writeTable(context, plan, {
     columns: ["run", "file", "agrees", "compared", "why"].map((name) => ({ name, kind: "text" })),
     rows,

@@ -25,7 +25,6 @@ const ARCHIVE_TIME = new Date(1980, 0, 1);
  * @param path absolute path of the folder, which must not exist
  * @param shownAs the path as the user gave it
  * @param samples taken once, one by one
- * @param progress told how many samples are done
  * @throws FileError when the folder exists or cannot be written
  */
 export async function writeExchange(
@@ -33,8 +32,7 @@ export async function writeExchange(
   shownAs: string,
   format: ExchangeFormat,
   run: ExchangeRun,
-  samples: Iterable<ExchangeSample>,
-  progress: (done: number) => Promise<void> = async () => {},
+  samples: Iterable<ExchangeSample> | AsyncIterable<ExchangeSample>,
 ): Promise<ExchangeOutcome> {
   const notes = new Map<string, { readonly what: string; count: number }>();
   const writer = format.create(run, {
@@ -50,14 +48,11 @@ export async function writeExchange(
   );
   const counts = format.tables.map(() => 0);
   for (const table of tables) await table.start();
-  let done = 0;
-  for (const sample of samples) {
+  for await (const sample of samples) {
     for (const [at, rows] of writer.rows(sample).entries()) {
       for (const row of rows) await tables[at]?.row(row);
       counts[at] = (counts[at] ?? 0) + rows.length;
     }
-    done += 1;
-    await progress(done);
   }
   for (const table of tables) await table.end();
   const files = new Map<string, Buffer>([

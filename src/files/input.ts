@@ -17,6 +17,8 @@ export interface InputFile {
   readonly bytes: () => Promise<Uint8Array>;
   /** The content piece by piece, so that a large file never lies in memory as a whole. */
   readonly chunks: () => AsyncIterable<Uint8Array>;
+  /** In bytes; undefined for pipes, standard input and content in memory. */
+  readonly size?: number;
   /** The sheet asked for behind `#`, for a workbook. */
   readonly sheet?: string;
   /** True for a file that was found in a folder and not named itself. */
@@ -105,7 +107,7 @@ async function openPath(argument: string, cwd: string, fileSystem: FileSystem): 
     if (facts.kind === "folder") return await openFolder(name, path, cwd, fileSystem);
     if (facts.kind === "file") {
       await fileSystem.checkReadable(path);
-      return [inputOf(name, sheet, () => readPath(name, path, fileSystem))];
+      return [{ ...inputOf(name, sheet, () => readPath(name, path, fileSystem)), size: facts.size }];
     }
     // A pipe would lose its writer if it were opened twice, so it stays open from here.
     const handle = await fileSystem.openToRead(path);
@@ -181,6 +183,15 @@ export function inputFromBytes(name: string, content: Uint8Array | string, sheet
   return inputOf(name, sheet, async function* () {
     if (bytes.length > 0) yield bytes;
   });
+}
+
+/** The same input, whose chunks go through a function. */
+export function throughChunks(
+  input: InputFile,
+  pass: (chunks: AsyncIterable<Uint8Array>) => AsyncIterable<Uint8Array>,
+): InputFile {
+  const chunks = () => pass(input.chunks());
+  return { ...input, chunks, bytes: () => collect(chunks()) };
 }
 
 /** Joins chunks into one array. */

@@ -41,9 +41,7 @@ export function* measureBatch(given: Batch, choices: MeasureChoices): Generator<
   const groups = replicateGroups(given.table.samples.texts, given.log);
   const isPooled = choices.replicates === "pooled";
   const batch = isPooled ? poolReplicates(given, groups, findings) : given;
-  const own = batch.compiled.set.definition.parents;
-  const methods = choices.parents === "all" ? PARENT_METHODS : [choices.parents ?? own];
-  const roads = methods.map((parents) => {
+  const roads = methodsOf(batch, choices).map((parents) => {
     const preparer = new SamplePreparer(batch, { ...choices, parents, metricsOnly: true });
     return { parents, preparer, references: referencesFor(preparer) };
   });
@@ -66,6 +64,20 @@ export function* measureBatch(given: Batch, choices: MeasureChoices): Generator<
       yield { score: one.score, parents, replicates: one.replicates, findings: unsaid(about, parents, said) };
     }
   }
+}
+
+function methodsOf(
+  { compiled }: Batch,
+  { parents }: Pick<MeasureChoices, "parents">,
+): readonly ParentMethod[] {
+  return parents === "all" ? PARENT_METHODS : [parents ?? compiled.set.definition.parents];
+}
+
+/** How many times `measureBatch` yields at most. */
+export function countMeasured(batch: Batch, choices: Pick<MeasureChoices, "parents" | "replicates">): number {
+  const { texts } = batch.table.samples;
+  const lots = choices.replicates === "each" ? texts.length : replicateGroups(texts, batch.log).length;
+  return lots * methodsOf(batch, choices).length;
 }
 
 /** What a method adds to the findings of those before it: most are about the sample and the same for all. */

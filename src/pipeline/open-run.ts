@@ -3,6 +3,8 @@ import { FileError } from "../files/file-error.ts";
 import { FindingCollector } from "../findings/collector.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { RowTable } from "../model/rows.ts";
+import type { Watcher } from "../model/watcher.ts";
+import { unwatched } from "../model/watcher.ts";
 import type { SetFolder } from "../reference/folder.ts";
 import { nameSpaceOf } from "../reference/name-space.ts";
 import type { ReferenceSet } from "../reference/set.ts";
@@ -53,7 +55,11 @@ export function runFolderOf(folder: string, cwd: string): RunFolder {
  *
  * @throws FileError naming file and line when the folder is no run, or a part of it cannot be read
  */
-export async function openRun(folder: string | RunFolder, cwd = "."): Promise<StoredRun> {
+export async function openRun(
+  folder: string | RunFolder,
+  cwd = ".",
+  watch: Watcher = unwatched,
+): Promise<StoredRun> {
   const place = typeof folder === "string" ? runFolderOf(folder, cwd) : folder;
   const record = await readRecord(place);
   const tables = join(place.path, RUN_FILES.reference);
@@ -76,7 +82,7 @@ export async function openRun(folder: string | RunFolder, cwd = "."): Promise<St
       firstError(setFindings.all, "cannot be read as a set"),
     );
 
-  const table = await readTable(place, record);
+  const table = await readTable(place, record, watch);
   const { rows: stored, samples } = table;
   const lab = record.has_names ? await readNames(place, inputOf(record, "names", place)) : undefined;
   const log =
@@ -134,12 +140,13 @@ export async function readRecord(place: RunFolder): Promise<RunRecord> {
 async function readTable(
   place: RunFolder,
   record: RunRecord,
+  watch: Watcher,
 ): Promise<{ readonly rows: RowTable; readonly samples: Awaited<ReturnType<typeof readSamples>> }> {
   const samples = await readSamples(place);
   const sheets = record.inputs
     .filter((input) => input.role === "bench-sheet")
     .map(({ file, name_field: nameField }) => ({ file, nameField: nameField ?? 0 }));
-  return { rows: await readRows(place, sheets, samples.ids), samples };
+  return { rows: await readRows(place, sheets, samples.ids, watch), samples };
 }
 
 function inputOf(record: RunRecord, role: RunInput["role"], place: RunFolder): RunInput {

@@ -5,6 +5,7 @@ import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, fractionSorted } from "../model/sample-facts.ts";
+import type { Watcher } from "../model/watcher.ts";
 import { segmentText, spanText } from "../reference/describe-set.ts";
 import type {
   ReportClass,
@@ -17,7 +18,6 @@ import type {
 import { compareSpans } from "../scoring/limits.ts";
 import { classesFor } from "../scoring/rate.ts";
 import { indexStory } from "./explain/index-story.ts";
-import { intervalsFor } from "./intervals/batch-intervals.ts";
 import { metricScale } from "./metric-scale.ts";
 import type { StoredRun } from "./open-run.ts";
 import { SamplePreparer } from "./prepare-sample.ts";
@@ -25,6 +25,7 @@ import { protectedSites } from "./protected-sites.ts";
 import { referencesFor } from "./reference-samples.ts";
 import { endsOf, reportInterval } from "./report-interval.ts";
 import type { ScoreInterval } from "./result.ts";
+import { roadsInThreads } from "./roads.ts";
 import type { Batch } from "./score-batch.ts";
 import type { SampleRoad } from "./walk-sample.ts";
 import { walkSample } from "./walk-sample.ts";
@@ -38,8 +39,14 @@ type Scorable = StoredRun & { readonly batch: Batch };
  *
  * @param exactPlaces show the places of protected animals as the log has them
  * @param verification how the set was checked, in a line
+ * @param watch told how many samples are scored
  */
-export function reportRun(run: Scorable, exactPlaces: boolean, verification: string): ReportRun {
+export async function reportRun(
+  run: Scorable,
+  exactPlaces: boolean,
+  verification: string,
+  watch: Watcher,
+): Promise<ReportRun> {
   const { batch, choices, set, record } = run;
   const { definition } = set;
   const preparer = new SamplePreparer(batch, choices);
@@ -48,18 +55,15 @@ export function reportRun(run: Scorable, exactPlaces: boolean, verification: str
   const ofBatch = findingsBySample(run.findings);
   const classes = new Map<string, ReportClass[]>();
   const numbers = new Map<ReportSample, number>();
-  const walk = (sample: number) => walkSample(preparer, sample, references);
-  const intervals = intervalsFor(preparer, references);
   // What resampling gave for the details: too slow to be drawn again for the page of the site.
   const certainties = new Map<number, Certainty>();
-  for (let number = 0; number < batch.table.samples.size; number++) {
-    const plain = walk(number);
-    const road = intervals === undefined ? plain : intervals.added(plain);
-    if (intervals !== undefined)
-      certainties.set(number, {
-        metrics: road.score.interval?.metrics ?? [],
-        findings: road.findings.slice(plain.findings.length),
-      });
+  const all = batch.table.samples.size;
+  let done = 0;
+  for await (const road of roadsInThreads(batch, choices)) {
+    const number = done++;
+    await watch("samples scored", done, all);
+    if (choices.resampling !== undefined)
+      certainties.set(number, { metrics: road.score.interval?.metrics ?? [], findings: road.findings });
     const { sampleId, stratum } = road.score;
     const texts = batch.log.get(sampleId)?.texts ?? new Map<string, string>();
     const ofStratum = classes.get(stratum) ?? classesOf(set.classes, stratum);
@@ -91,7 +95,8 @@ export function reportRun(run: Scorable, exactPlaces: boolean, verification: str
     detailOf: (sample) => {
       const number = numbers.get(sample);
       if (number === undefined) throw new Error(`sample ${sample.sampleId} is of another run`);
-      return reportDetail(run, walk(number), ofBatch.get(sample.sampleId) ?? [], certainties.get(number));
+      const road = walkSample(preparer, number, references);
+      return reportDetail(run, road, ofBatch.get(sample.sampleId) ?? [], certainties.get(number));
     },
   };
 }
@@ -148,6 +153,7 @@ function reportSample(
 /** What is kept of the resamples of a sample for its details. */
 interface Certainty {
   readonly metrics: ScoreInterval["metrics"];
+  /** All that was found about the sample, those of its interval included. */
   readonly findings: readonly Finding[];
 }
 
@@ -157,7 +163,8 @@ function reportDetail(
   ofBatch: readonly Finding[],
   certainty: Certainty | undefined,
 ): ReportDetail {
-  const { score, findings } = road;
+  const { score } = road;
+  const findings = certainty?.findings ?? road.findings;
   const facts = batch.log.get(score.sampleId);
   return {
     counted: score.individualsCounted,
@@ -165,7 +172,7 @@ function reportDetail(
     draw: drawText(road),
     metrics: metricsOf(road, set, facts, certainty?.metrics ?? []),
     taxa: taxaOf(batch, road),
-    doubts: [...ofBatch, ...findings, ...(certainty?.findings ?? [])].map((finding) => ({
+    doubts: [...ofBatch, ...findings].map((finding) => ({
       severity: finding.severity,
       code: finding.code,
       message: finding.message,

@@ -5,6 +5,8 @@ import type { Finding } from "../findings/finding.ts";
 import { sortFindings } from "../findings/finding.ts";
 import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
+import type { Watcher } from "../model/watcher.ts";
+import { unwatched } from "../model/watcher.ts";
 import type { ResultFile } from "../runs/run-files.ts";
 import { RUN_FILES } from "../runs/run-files.ts";
 import type { StoredRun } from "./open-run.ts";
@@ -128,6 +130,7 @@ function endsOf({ interval }: SampleScore, metric: string): OutputRow {
 export async function writeResults(
   run: Scorable,
   sinkOf: (file: ResultFile) => TextSink,
+  watch: Watcher = unwatched,
 ): Promise<readonly Finding[]> {
   const writers = TABLES.map((table): [ResultTable, TableWriter] => [
     table,
@@ -135,9 +138,12 @@ export async function writeResults(
   ]);
   for (const [, writer] of writers) await writer.start();
   const findings: Finding[] = [...run.findings];
+  let done = 0;
   for await (const road of roadsInThreads(run.batch, run.choices)) {
     findings.push(...road.findings);
     for (const [table, writer] of writers) for (const row of table.rows(run, road)) await writer.row(row);
+    done += 1;
+    await watch("samples of the run", done, run.batch.table.samples.size);
   }
   for (const [, writer] of writers) await writer.end();
   const sorted = sortFindings(

@@ -8,6 +8,8 @@ import type { Finding } from "../findings/finding.ts";
 import { finding, sortFindings, wholeFile } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import { compareCodePoints } from "../model/order.ts";
+import type { Watcher } from "../model/watcher.ts";
+import { unwatched } from "../model/watcher.ts";
 import { NORMALISATION } from "../names/normalise.ts";
 import type { Checksums } from "../runs/checksums.ts";
 import { hashFolder, parseChecksums } from "../runs/checksums.ts";
@@ -57,9 +59,13 @@ export interface Verification {
  *
  * @throws FileError when there is no such folder; whatever is wrong in it is a finding
  */
-export async function verifyRun(folder: string, cwd = "."): Promise<Verification> {
+export async function verifyRun(
+  folder: string,
+  cwd = ".",
+  watch: Watcher = unwatched,
+): Promise<Verification> {
   const place = runFolderOf(folder, cwd);
-  const verifier = new Verifier(place);
+  const verifier = new Verifier(place, watch);
   if (await verifier.isNoRun()) return verifier.result();
   await verifier.compareChecksums(await hashFolder(place.path, place.shownAs));
   await verifier.workOutAgain();
@@ -68,6 +74,7 @@ export async function verifyRun(folder: string, cwd = "."): Promise<Verification
 
 class Verifier {
   readonly #place: RunFolder;
+  readonly #watch: Watcher;
   readonly #findings: Finding[] = [];
   readonly #why = new Map<string, string[]>();
   readonly #again = new Set<string>();
@@ -75,8 +82,9 @@ class Verifier {
   #hasChecksums = false;
   #record: RunRecord | undefined;
 
-  constructor(place: RunFolder) {
+  constructor(place: RunFolder, watch: Watcher) {
     this.#place = place;
+    this.#watch = watch;
   }
 
   result(): Verification {
@@ -150,7 +158,7 @@ class Verifier {
     if (!this.#checkVersions(parsed.record)) return;
     let run: StoredRun;
     try {
-      run = await openRun(this.#place);
+      run = await openRun(this.#place, ".", this.#watch);
     } catch (error) {
       if (!(error instanceof FileError) || isDevice(error)) throw error;
       const file = error.path.startsWith(`${this.#place.shownAs}/`)
@@ -172,7 +180,7 @@ class Verifier {
     const sinks = new Map<string, ComparingSink>();
     for (const file of RESULT_FILES)
       sinks.set(file, new ComparingSink((await this.#bytes(file)) ?? new Uint8Array()));
-    await writeResults({ ...run, batch }, (file) => sinkAt(sinks, file));
+    await writeResults({ ...run, batch }, (file) => sinkAt(sinks, file), this.#watch);
     for (const [file, sink] of sinks) this.#compare(file, sink);
   }
 

@@ -4,6 +4,8 @@ import type { FileSystem } from "../files/file-system.ts";
 import { findingsTable } from "../files/findings-table.ts";
 import { writeFolderWhole } from "../files/safe-write.ts";
 import { sortFindings } from "../findings/finding.ts";
+import type { Watcher } from "../model/watcher.ts";
+import { unwatched } from "../model/watcher.ts";
 import { checksumsText, hashFolder } from "../runs/checksums.ts";
 import { FolderWriter } from "../runs/folder-sink.ts";
 import { copyReference } from "../runs/reference-copy.ts";
@@ -39,12 +41,16 @@ export interface RunPlace {
  *
  * @throws FileError when the folder exists already or cannot be written
  */
-export async function writeRun(place: RunPlace, contents: RunContents): Promise<WrittenRun> {
+export async function writeRun(
+  place: RunPlace,
+  contents: RunContents,
+  watch: Watcher = unwatched,
+): Promise<WrittenRun> {
   let fingerprint = "";
   await writeFolderWhole(
     place.path,
     async (folder) => {
-      fingerprint = (await fillRun(folder, place, contents)).fingerprint;
+      fingerprint = (await fillRun(folder, place, contents, watch)).fingerprint;
     },
     { shownAs: place.shownAs, fileSystem: place.fileSystem },
   );
@@ -56,14 +62,15 @@ export async function fillRun(
   folder: string,
   { shownAs, fileSystem }: RunPlace,
   contents: RunContents,
+  watch: Watcher = unwatched,
 ): Promise<WrittenRun> {
   const writer = new FolderWriter(folder, fileSystem);
   await putInputs(writer, contents);
-  const stored = await openRun({ path: folder, shownAs });
+  const stored = await openRun({ path: folder, shownAs }, ".", watch);
   const { batch, set, record } = stored;
   if (batch === undefined || set.hash !== record.reference.hash)
     throw new FileError(contents.set.folder, "changed while it was being used");
-  await writer.streams(RESULT_FILES, (sinkOf) => writeResults({ ...stored, batch }, sinkOf));
+  await writer.streams(RESULT_FILES, (sinkOf) => writeResults({ ...stored, batch }, sinkOf, watch));
   await writer.put(RUN_FILES.schema, runRecordJsonSchema());
   await writer.put(RUN_FILES.readme, RUN_README);
   const checksums = checksumsText(await hashFolder(folder, shownAs));

@@ -1,6 +1,7 @@
 import { mkdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { writeFolderWhole } from "../files/safe-write.ts";
+import type { Watcher } from "../model/watcher.ts";
 import { batchPage } from "./batch-page.ts";
 import type { ReportRun } from "./report-data.ts";
 import { sitePage } from "./site-page.ts";
@@ -13,7 +14,6 @@ import type { StoredQuality } from "./stored-quality.ts";
  * @param path absolute path of the folder, which must not exist
  * @param shownAs the path as the user gave it
  * @param about title of the page of the batch, and quality figures to show on it
- * @param progress told how many pages of sites are done, and of how many
  * @returns number of site pages
  * @throws FileError when the folder exists or cannot be written
  */
@@ -22,7 +22,7 @@ export async function writeReport(
   shownAs: string,
   runs: readonly ReportRun[],
   about: { readonly title: string; readonly quality: readonly StoredQuality[] },
-  progress: (done: number, all: number) => Promise<void>,
+  watch: Watcher,
 ): Promise<number> {
   const sites = sitesOf(runs);
   await writeFolderWhole(
@@ -32,7 +32,7 @@ export async function writeReport(
       await mkdir(join(folder, "sites"));
       for (const [at, site] of sites.entries()) {
         await writeFile(join(folder, "sites", site.file), sitePage(site));
-        await progress(at + 1, sites.length);
+        await watch("site pages", at + 1, sites.length);
       }
     },
     { shownAs },

@@ -3,6 +3,8 @@ import { join } from "node:path";
 import { FileError } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
 import { LineBlocks } from "../files/text/line-blocks.ts";
+import type { Watcher } from "../model/watcher.ts";
+import { megabytes, unwatched } from "../model/watcher.ts";
 import type { RunFolder } from "./run-table.ts";
 import { asRunError } from "./run-table.ts";
 
@@ -15,7 +17,11 @@ const LINE_FEED = 10;
  *
  * @throws FileError when the file is not there or no UTF-8
  */
-export async function* runLines(folder: RunFolder, name: string): AsyncGenerator<Uint8Array> {
+export async function* runLines(
+  folder: RunFolder,
+  name: string,
+  watch: Watcher = unwatched,
+): AsyncGenerator<Uint8Array> {
   const shown = `${folder.shownAs}/${name}`;
   const whole = (pieces: readonly Uint8Array[]) => {
     const [first = new Uint8Array(0), ...more] = pieces;
@@ -26,8 +32,12 @@ export async function* runLines(folder: RunFolder, name: string): AsyncGenerator
   // A line may be longer than a block.
   let pieces: Uint8Array[] = [];
   try {
+    const { size } = await nodeFileSystem.facts(join(folder.path, name));
+    let read = 0;
     for await (const block of new LineBlocks(chunksOf(join(folder.path, name)), true)) {
       pieces.push(block);
+      read += block.length;
+      await watch("megabytes of rows read", megabytes(read), megabytes(size));
       if (block.at(-1) !== LINE_FEED) continue;
       yield whole(pieces);
       pieces = [];

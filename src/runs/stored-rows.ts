@@ -2,6 +2,8 @@ import { FileError } from "../files/file-error.ts";
 import type { TextSink } from "../files/formats/define.ts";
 import { compareCodePoints } from "../model/order.ts";
 import { ROW_FLAGS, RowTable } from "../model/rows.ts";
+import type { Watcher } from "../model/watcher.ts";
+import { unwatched } from "../model/watcher.ts";
 import { RUN_FILES } from "./run-files.ts";
 import { runLines } from "./run-lines.ts";
 import type { RunFolder } from "./run-table.ts";
@@ -86,6 +88,7 @@ export async function readRows(
   folder: RunFolder,
   sheets: readonly StoredSheet[],
   sampleIds: readonly string[],
+  watch: Watcher = unwatched,
 ): Promise<RowTable> {
   const shown = `${folder.shownAs}/${RUN_FILES.rows}`;
   const table = new RowTable();
@@ -98,7 +101,7 @@ export async function readRows(
   for (const id of sampleIds) table.samples.add(id);
   const reader = new StoredRowReader(table, shown, numberOf);
   let isHeader = true;
-  for await (const lines of runLines(folder, RUN_FILES.rows)) {
+  for await (const lines of runLines(folder, RUN_FILES.rows, watch)) {
     reader.take(isHeader ? withoutHeader(lines, shown) : lines);
     isHeader = false;
   }

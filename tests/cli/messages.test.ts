@@ -13,7 +13,7 @@ async function printed(findings: readonly Finding[], mostPerCode = 5): Promise<s
   const write = async (piece: string) => {
     text += piece;
   };
-  const stream = { write, isTerminal: false, width: 80, isClosed: false };
+  const stream = { write, status: async () => {}, isTerminal: false, width: 80, isClosed: false };
   await printFindings(findings, stream, { isColoured: false, isQuiet: false, mostPerCode });
   return text.split("\n").filter((line) => line !== "");
 }

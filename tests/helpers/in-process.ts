@@ -18,6 +18,7 @@ export async function runInside(
     async write(text: string) {
       written[name] += text;
     },
+    async status() {},
     isTerminal: false,
     width: 80,
     isClosed: false,

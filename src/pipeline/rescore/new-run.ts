@@ -1,6 +1,8 @@
 import { join } from "node:path";
 import { nodeFileSystem } from "../../files/file-system.ts";
 import { writeFolderWhole } from "../../files/safe-write.ts";
+import type { Watcher } from "../../model/watcher.ts";
+import { unwatched } from "../../model/watcher.ts";
 import { baseName, nameInputs } from "../../runs/input-names.ts";
 import type { RunInput, RunRecord } from "../../runs/run-record.ts";
 import { inRunNames } from "../../runs/stored-findings.ts";
@@ -23,11 +25,12 @@ export async function writeRescored(
   runs: readonly RescoredRun[],
   inputs: RescoreInputs,
   environment: RunRecord["environment"],
+  watch: Watcher = unwatched,
 ): Promise<void> {
   const [only, second] = runs;
   if (only === undefined) return;
   if (second === undefined) {
-    await writeRun(place, await contentsOf(only, inputs, environment));
+    await writeRun(place, await contentsOf(only, inputs, environment), watch);
     return;
   }
   const { names } = nameInputs(runs.map((one) => one.run.folder.shownAs));
@@ -38,7 +41,7 @@ export async function writeRescored(
         const path = join(folder, names[at] ?? "");
         await (place.fileSystem ?? nodeFileSystem).createFolder(path);
         const own = { path, shownAs: `${place.shownAs}/${names[at]}`, fileSystem: place.fileSystem };
-        await fillRun(path, own, await contentsOf(run, inputs, environment));
+        await fillRun(path, own, await contentsOf(run, inputs, environment), watch);
       }
     },
     { shownAs: place.shownAs, fileSystem: place.fileSystem },

@@ -5,6 +5,8 @@ import { asFileError } from "../../files/file-error.ts";
 import { FindingCollector } from "../../findings/collector.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { finding, wholeFile } from "../../findings/finding.ts";
+import type { Watcher } from "../../model/watcher.ts";
+import { unwatched } from "../../model/watcher.ts";
 import { hashFolder, parseChecksums } from "../../runs/checksums.ts";
 import { RUN_FILES } from "../../runs/run-files.ts";
 import type { RunFolder } from "../../runs/run-table.ts";
@@ -43,7 +45,11 @@ export interface Rescored {
  *
  * @throws FileError when a folder is no run or a file cannot be read, UnknownSetError, UnknownClassesError
  */
-export async function rescoreRuns(folders: readonly RunFolder[], request: RescoreRequest): Promise<Rescored> {
+export async function rescoreRuns(
+  folders: readonly RunFolder[],
+  request: RescoreRequest,
+  watch: Watcher = unwatched,
+): Promise<Rescored> {
   const inputs = await readRescoreInputs(request);
   const findings = new FindingCollector();
   for (const one of inputs.findings) findings.add(one);
@@ -52,7 +58,7 @@ export async function rescoreRuns(folders: readonly RunFolder[], request: Rescor
   const refused: RunFolder[] = [];
   const samples = new Set<string>();
   for (const folder of folders) {
-    const rescored = await rescoreRun(folder, request, inputs, findings, samples);
+    const rescored = await rescoreRun(folder, request, inputs, findings, samples, watch);
     if (rescored === undefined) refused.push(folder);
     else runs.push(rescored);
   }
@@ -76,10 +82,11 @@ async function rescoreRun(
   inputs: RescoreInputs,
   findings: FindingCollector,
   samples: Set<string>,
+  watch: Watcher,
 ): Promise<RescoredRun | undefined> {
   const fingerprint = await checkUnchanged(folder, findings);
   if (fingerprint === undefined) return undefined;
-  const run = await openRun(folder);
+  const run = await openRun(folder, ".", watch);
   for (const id of run.read.rows.table.samples.texts) samples.add(id);
   const after = await afterSide(run, request, inputs, findings);
   if (after === undefined) return undefined;
@@ -89,7 +96,12 @@ async function rescoreRun(
     findings.add(finding("bad-set", place, { message: comparison.problem }));
     return undefined;
   }
-  return { run, after, kinds: comparison.kinds, samples: [...comparison.samples], fingerprint };
+  const compared: ComparedSample[] = [];
+  for (const one of comparison.samples) {
+    compared.push(one);
+    await watch("samples scored again", compared.length, run.read.rows.table.samples.size);
+  }
+  return { run, after, kinds: comparison.kinds, samples: compared, fingerprint };
 }
 
 /** A run that was changed is not scored again: nobody could say of what the new scores are. */

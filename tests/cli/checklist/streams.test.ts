@@ -1,3 +1,4 @@
+import type { ChildProcess } from "node:child_process";
 import { spawn, spawnSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
@@ -116,28 +117,39 @@ describe("an interruption", { timeout: 120_000 }, () => {
   ] as const)("by %s ends at once with %i, without a part of the output", async (signal, status) => {
     const cwd = freshFolder();
     // Standard input that does not end, so that the program is at work when the signal comes.
-    const child = spawn(
-      process.execPath,
-      [join(REPOSITORY, "bin/jartally.js"), "check", "-", "-o", "out.csv"],
-      {
-        cwd,
-        stdio: ["pipe", "pipe", "pipe"],
-      },
-    );
+    const child = startJartally(["check", "-", "-o", "out.csv"], cwd);
     child.stdin?.write("sample_id,taxon,count\nS1,Caenis,3\n");
+    expect(await endedBy(child, signal)).toEqual([null, signal]);
+    // A shell shows the end by a signal as 128 and its number.
+    expect(status).toBe(128 + (signal === "SIGINT" ? 2 : 15));
+    expect(shell("ls -A", cwd).stdout).toBe("");
+  });
+
+  it("is heard while the program works and waits for nothing", async () => {
+    const cwd = demoFolder();
+    // One thread, and output that waits for no disk: minutes of work.
+    const words = ["score", "bench-sheet.csv", "--samples", "sample-log.csv", "--reference", "vennaloo-demo"];
+    const child = startJartally([...words, "--resamples", "200000", "--threads", "1"], cwd);
+    expect(await endedBy(child, "SIGINT")).toEqual([null, "SIGINT"]);
+  });
+
+  function startJartally(words: readonly string[], cwd: string): ChildProcess {
+    const bin = join(REPOSITORY, "bin/jartally.js");
+    return spawn(process.execPath, [bin, ...words], { cwd, stdio: ["pipe", "pipe", "pipe"] });
+  }
+
+  /** Sends a signal to a program that has come to work. @returns its exit code, or the signal that ended it */
+  async function endedBy(child: ChildProcess, signal: NodeJS.Signals) {
     await new Promise((resolve) => setTimeout(resolve, 1500));
     const ended = new Promise<[number | null, string | null]>((resolve) => {
       child.on("exit", (number, name) => resolve([number, name]));
     });
     const start = performance.now();
     child.kill(signal);
-    const [code, by] = await ended;
-    // A shell shows the end by a signal as 128 and its number.
-    expect([code, by]).toEqual([null, signal]);
-    expect(status).toBe(128 + (signal === "SIGINT" ? 2 : 15));
+    const end = await ended;
     expect(performance.now() - start).toBeLessThan(10_000);
-    expect(shell("ls -A", cwd).stdout).toBe("");
-  });
+    return end;
+  }
 });
 
 describe("a terminal", { timeout: 120_000 }, () => {
