@@ -63,6 +63,8 @@ describe("a marker of a name", () => {
     ["Baetis spinosus nr. tricaudatus", 'baetis spinosus tricaudatus | "nr."'],
     ["sp. nr. Baetis", 'sp baetis | "nr."'],
     ["Baetis sp. nr.", 'baetis sp | "nr."'],
+    // the one at the end first
+    ["cf. Baetis (?)", 'cf baetis | "?"'],
     ["Probably Baetis", 'baetis | "probably"'],
     ["?", undefined],
     ["cf.", undefined],
@@ -87,7 +89,8 @@ describe("markers of the synonym table", () => {
   const reader = () =>
     new MarkerReader([
       suffix("(teneral)", "life stage: strip and record stage=adult"),
-      suffix("stone case", "empty: not an organism, do not count"),
+      suffix("cast-off", "life stage: strip and record stage=exuviae"),
+      suffix("small stone case", "empty: not an organism, do not count"),
       suffix("mangled", "condition note: strip"),
       suffix("slide 7", "strip, stage of the note is not for us"),
       suffix("group", "species group: use the named species"),
@@ -102,8 +105,9 @@ describe("markers of the synonym table", () => {
     // the stage that the row says, in brackets and without
     ["Baetis (teneral)", "baetis | adult"],
     ["Baetis teneral", "baetis | adult"],
+    ["Baetis cast-off", "baetis | exuviae"],
     // what does not count is the empty case or shell that the last word names
-    ["Baetis stone case", "baetis | case"],
+    ["Baetis small stone case", "baetis | case"],
     // anything else is a remark
     ["Baetis mangled", "baetis"],
     ["Baetis (mangled)", "baetis"],

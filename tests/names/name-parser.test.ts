@@ -140,6 +140,7 @@ describe("a species group", () => {
     ["Baetidae zzzeta group", undefined],
     ["Minnow mayflies zzzeta group", undefined],
     ["Minnows zzzeta group", undefined],
+    ["Redminnows zzzeta group", undefined],
     ["Nobody zzzeta group", undefined],
     ["7 Baetis zzzeta group", undefined],
     ["Baetis zzzeta 7 group", undefined],
@@ -147,9 +148,9 @@ describe("a species group", () => {
     ["group", undefined],
     ["species group", undefined],
   ])("%s: %s", (name, expected) => {
-    expect(known(name, MINNOWS, synonym("Minnows", "Baetidae", "slash", ["Baetis", "Acentrella"]))).toBe(
-      expected,
-    );
+    const minnows = synonym("Minnows", "Baetidae", "slash", ["Baetis", "Acentrella"]);
+    const species = ["Baetis tricaudatus", "Baetis intercalaris"];
+    expect(known(name, MINNOWS, minnows, synonym("Redminnows", "Baetis", "group", species))).toBe(expected);
   });
 
   it("has the table's name by any of the words for it", () => {

@@ -78,6 +78,7 @@ describe("parents over the whole batch", () => {
     const groups = [
       [pile("Baetis", 8, { distinct: "yes" }), pile("Baetis sp. A", 1), pile("Orthocladiinae", 2)],
       [pile("Cricotopus", 5), pile("Baetis sp. A", 20)],
+      [pile("Baetis", 1, { distinct: "yes" })],
     ];
     const collector = new BatchTaxaCollector(tree);
     const scout = new CommunityAssembler(rules());
@@ -86,10 +87,10 @@ describe("parents over the whole batch", () => {
       collector.add(taxa, counts);
     }
     const batchTaxa = collector.finish();
-    // Over the batch 21 of the species outweigh 8 of Baetis, and 5 of the genus outweigh 2 of its subfamily.
+    // Over the batch 21 of the species outweigh 9 of Baetis, and 5 of the genus outweigh 2 of its subfamily.
     expect(batchTaxa.larger).toEqual(["finer", "finer"]);
     const assembler = new CommunityAssembler(rules({ parents: "larger", batchTaxa }));
-    const [first, second] = groups.map((piles) => {
+    const [first, second, third] = groups.map((piles) => {
       const { community, ambiguous } = assembler.assemble(piles);
       return [[...community.taxa].map((one) => tree.nameOf(one)), ambiguous.map((one) => tree.nameOf(one))];
     });
@@ -99,6 +100,7 @@ describe("parents over the whole batch", () => {
       ["Baetis", "Orthocladiinae"],
     ]);
     expect(second).toEqual([["Baetis sp. A", "Cricotopus"], []]);
+    expect(third).toEqual([["Baetis"], []]);
   });
 
   it("follow each its own decision of the batch beside one that the taxonomist keeps", () => {
