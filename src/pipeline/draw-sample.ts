@@ -12,7 +12,7 @@ import type { Pile, SamplePiles } from "./sample-piles.ts";
 import type { Batch, ScoringChoices } from "./score-batch.ts";
 import { fewGridsSorted, underTarget } from "./subsample/draw-findings.ts";
 
-/** A pile after the draw: `count` animals of it remain, perhaps none. */
+/** A pile after the draw: `count` animals of it remain, perhaps none. An undrawn pile is its own. */
 export interface DrawnPile extends CountedPile {
   readonly pile: Pile;
 }
@@ -43,7 +43,7 @@ export function drawSample(
   const few = fewGridsSorted(sampleId, place, facts, estimatedTotal);
   if (few !== undefined && !piles.hasExpanded && showsTotals(batch)) findings.add(few);
   const undrawn = (target: number | undefined): Drawn => ({
-    piles: piles.piles.map((pile) => drawnPile(pile, pile.count)),
+    piles: piles.piles,
     result: { status: "not-drawn", target, algorithm: "", seed: choices.seed },
     kept: piles.counted,
     estimatedTotal,

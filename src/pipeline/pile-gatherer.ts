@@ -39,6 +39,14 @@ class GrowingPile implements Pile {
     return this.#more === undefined ? [this.#first] : [this.#first, ...this.#more];
   }
 
+  get pile(): Pile {
+    return this;
+  }
+
+  get beforeDraw(): number {
+    return this.count;
+  }
+
   join(row: number, count: number, distinct: Pile["distinct"], numberOfTaxa: number): void {
     this.count += count;
     this.#more ??= [];

@@ -24,6 +24,10 @@ export interface Pile {
   readonly numberOfTaxa: number;
   /** Row numbers it was summed from; made when asked for, so a copy of the pile by spreading is without. */
   readonly rows: readonly number[];
+  /** The pile itself: where nothing is drawn it stands for what the draw would leave of it. */
+  readonly pile: Pile;
+  /** The count, likewise. */
+  readonly beforeDraw: number;
 }
 
 /** Animals of a row that do not take part, with the reason. */

@@ -45,10 +45,11 @@ export type MetricScore =
 
 /** Scores one metric: the value or its percentage of the reference, against segments moved by the covariate. */
 export function scoreMetric(scoring: MetricScoring): MetricScore {
-  if (decidingValue(scoring.value) === undefined) return { kind: "unscored", why: "missing" };
+  const value = decidingValue(scoring.value);
+  if (value === undefined) return { kind: "unscored", why: "missing" };
   const first = scoring.segments[0];
   if (first === undefined) return { kind: "unscored", why: "beyond" };
-  const basis = comparedValue(scoring);
+  const basis = compared(value, scoring);
   if (basis === undefined) return { kind: "unscored", why: "no-reference" };
   let covariate: Exact | undefined;
   if (first.covariate !== undefined) {
@@ -63,8 +64,15 @@ export function comparedValue(
   scoring: Pick<MetricScoring, "value" | "segments" | "referenceValue" | "percentOf">,
 ): Exact | undefined {
   const value = decidingValue(scoring.value);
-  if (value === undefined || scoring.segments[0]?.basis !== "percent-of-reference") return value;
-  return percentOfReference(value, scoring);
+  return value === undefined ? undefined : compared(value, scoring);
+}
+
+function compared(
+  value: Exact,
+  scoring: Pick<MetricScoring, "segments" | "referenceValue" | "percentOf">,
+): Exact | undefined {
+  const isPercent = scoring.segments[0]?.basis === "percent-of-reference";
+  return isPercent ? percentOfReference(value, scoring) : value;
 }
 
 function percentOfReference(

@@ -10,12 +10,17 @@ export class FinerRelation {
   readonly #tree: TaxonTree;
   /** Members of the groups, by number of the group. */
   readonly #members = new Map<number, readonly number[]>();
+  /** 1 for the groups, by number of the taxon: asked of every record. */
+  readonly #isGroup: Uint8Array;
 
   constructor(tree: TaxonTree) {
     this.#tree = tree;
+    this.#isGroup = new Uint8Array(tree.size);
     for (const [taxon, { members }] of tree.operational) {
       const numbers = members.flatMap((name) => tree.numberOf(name) ?? []);
-      if (numbers.length > 0) this.#members.set(taxon, numbers);
+      if (numbers.length === 0) continue;
+      this.#members.set(taxon, numbers);
+      this.#isGroup[taxon] = 1;
     }
   }
 
@@ -26,7 +31,7 @@ export class FinerRelation {
 
   /** Whether a taxon is a slash or species group with known members. */
   isGroup(taxon: number): boolean {
-    return this.#members.has(taxon);
+    return this.#isGroup[taxon] === 1;
   }
 
   /** Whether a record of taxon `a` is finer than one of taxon `b`. */
