@@ -82,9 +82,11 @@ export class CommunityAssembler {
   assemble(piles: readonly CountedPile[]): Assembled {
     const scratch = this.#scratch;
     let animals = 0;
-    for (const taxon of this.#gather(piles)) animals += scratch.countOf(taxon);
+    const gathered = this.#gather(piles);
+    for (const taxon of gathered) animals += scratch.countOf(taxon);
     const { parents, moves } = this.#moveAnimals();
-    const present = this.#present();
+    // Moving leaves some taxa without animals and gives others their first.
+    const present = moves.length === 0 ? gathered : this.#present();
     const withFiner = this.#richness.apply(present, scratch);
     const ambiguous = parents.length === 0 ? withFiner : [...new Set([...parents, ...withFiner])];
     const leftOut = moves.reduce((sum, move) => (move.to === undefined ? sum + move.animals : sum), 0);
