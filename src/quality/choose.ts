@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { Exact } from "../model/exact.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { RandomStream } from "../subsample/stream.ts";
@@ -109,10 +110,8 @@ function chooseFromGroup(
 function shuffle(ids: string[], stream: RandomStream): void {
   for (let last = ids.length - 1; last > 0; last--) {
     const other = stream.below(last + 1);
-    const a = ids[last];
-    const b = ids[other];
-    if (a === undefined || b === undefined) throw new RangeError(`the stream gave ${other} of ${last + 1}`);
-    ids[last] = b;
-    ids[other] = a;
+    const moved = at(ids, last);
+    ids[last] = at(ids, other);
+    ids[other] = moved;
   }
 }

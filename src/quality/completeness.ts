@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { Exact } from "../model/exact.ts";
 import { fraction } from "../model/exact.ts";
 import type { Rank, TaxonTree } from "../model/taxon-tree.ts";
@@ -25,7 +26,7 @@ export function reachesLevel(tree: TaxonTree, taxon: number, level: TargetLevel)
   if (rank === "as-named") return true;
   // A slash of two genera says no more than their family, a provisional name no more than its genus.
   const known = tree.operational.has(taxon) ? tree.parentOf(taxon) : taxon;
-  return (tree.ranks[known] ?? 0) >= RANKS.indexOf(rank);
+  return at(tree.ranks, known) >= RANKS.indexOf(rank);
 }
 
 /**

@@ -1,10 +1,9 @@
 import type { Exact } from "../model/exact.ts";
-import { fraction } from "../model/exact.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { Leftover, NamePair } from "./leftover.ts";
 import type { SheetCounts, SheetMatching } from "./match-sheets.ts";
-import { percentOf } from "./percent.ts";
+import { percentOfSome } from "./percent.ts";
 import { coarserOf } from "./taxonomic-line.ts";
 
 /**
@@ -42,7 +41,7 @@ export function disagreementsOf(
   matching: SheetMatching,
   sheets: { readonly primary: SheetCounts; readonly recheck: SheetCounts },
 ): Disagreement[] {
-  const larger = fraction(Math.max(matching.primaryTotal, matching.recheckTotal));
+  const larger = Math.max(matching.primaryTotal, matching.recheckTotal);
   const row = (
     kind: DisagreementKind,
     primary: number | undefined,
@@ -54,9 +53,9 @@ export function disagreementsOf(
     primary,
     recheck,
     animals,
-    weight: percentOf(fraction(animals), larger) ?? fraction(0),
-    primaryCount: primary === undefined ? 0 : (sheets.primary.get(primary) ?? 0),
-    recheckCount: recheck === undefined ? 0 : (sheets.recheck.get(recheck) ?? 0),
+    weight: percentOfSome(animals, larger),
+    primaryCount: countOn(sheets.primary, primary),
+    recheckCount: countOn(sheets.recheck, recheck),
   });
   const pair = (kind: DisagreementKind, { primary, recheck, count }: NamePair): Disagreement => ({
     ...row(kind, primary, recheck, count),
@@ -81,6 +80,10 @@ export function disagreementsOf(
     ...matching.onlyRecheck.map((one) => single("recheck", one)),
   ];
   return sortDisagreements(rows, tree);
+}
+
+function countOn(sheet: SheetCounts, taxon: number | undefined): number {
+  return taxon === undefined ? 0 : (sheet.get(taxon) as number);
 }
 
 /** By animals (most first), kind, sample, then the names. */

@@ -8,7 +8,7 @@ import { disagreementOf } from "./identification.ts";
 import type { Outcome } from "./judgement.ts";
 import { combineOutcomes } from "./judgement.ts";
 import type { SheetCounts } from "./match-sheets.ts";
-import { meanExact, percentOf } from "./percent.ts";
+import { meanExact, percentOfSome } from "./percent.ts";
 
 /** One re-identified sample of a batch. */
 export interface RecheckedSample {
@@ -121,8 +121,7 @@ export function disputedTaxa(samples: readonly RecheckedSample[], tree: TaxonTre
       agreed: tally.agreed,
       disputed: tally.disputed,
       disputedSamples: tally.disputedIn.size,
-      percentDisputed:
-        percentOf(fraction(tally.disputed), fraction(tally.agreed + tally.disputed)) ?? fraction(0),
+      percentDisputed: percentOfSome(tally.disputed, tally.agreed + tally.disputed),
       mostOftenInstead: mostOften(tally.instead, tree),
     }))
     .sort((a, b) => b.disputed - a.disputed || compareCodePoints(tree.nameOf(a.taxon), tree.nameOf(b.taxon)));

@@ -62,7 +62,7 @@ function pairUp(a: readonly Rest[], b: readonly Rest[], pairs: NamePair[]): void
     const second = b[j];
     if (first === undefined || second === undefined) return;
     const count = Math.min(first.count, second.count);
-    if (count > 0) pairs.push({ primary: first.taxon, recheck: second.taxon, count });
+    pairs.push({ primary: first.taxon, recheck: second.taxon, count });
     first.count -= count;
     second.count -= count;
     if (first.count === 0) i++;

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { Leftover, NamePair } from "./leftover.ts";
 import { coarserOf, stepsBetween } from "./taxonomic-line.ts";
@@ -25,11 +26,11 @@ export function matchSameLine(
   for (let from = 0; from < primary.length; from++) {
     for (let path = flow.pathFrom(from); path !== undefined; path = flow.pathFrom(from)) flow.push(path);
   }
-  return flow.pairs().flatMap(({ from, to, count }) => {
-    const a = primary[from];
-    const b = recheck[to];
-    return a === undefined || b === undefined ? [] : [{ primary: a.taxon, recheck: b.taxon, count }];
-  });
+  return flow.pairs().map(({ from, to, count }) => ({
+    primary: at(primary, from).taxon,
+    recheck: at(recheck, to).taxon,
+    count,
+  }));
 }
 
 interface Edge {
@@ -65,7 +66,7 @@ class Flow {
   }
 
   join(from: number, to: number): void {
-    this.#targets[from]?.push(to);
+    at(this.#targets, from).push(to);
   }
 
   /**
@@ -73,18 +74,18 @@ class Flow {
    * lists; every second step takes animals back from a pair made earlier.
    */
   pathFrom(start: number): number[] | undefined {
-    if ((this.#supply[start] ?? 0) === 0) return undefined;
+    if (at(this.#supply, start) === 0) return undefined;
     const seenTo = new Set<number>();
     const seenFrom = new Set([start]);
     let ways = [[start]];
     while (ways.length > 0) {
       const longer: number[][] = [];
       for (const way of ways) {
-        for (const to of this.#targets[way.at(-1) ?? start] ?? []) {
+        for (const to of at(this.#targets, at(way, way.length - 1))) {
           if (seenTo.has(to)) continue;
           seenTo.add(to);
-          if ((this.#demand[to] ?? 0) > 0) return [...way, to];
-          for (const [from, count] of this.#sources[to] ?? []) {
+          if (at(this.#demand, to) > 0) return [...way, to];
+          for (const [from, count] of at(this.#sources, to)) {
             if (count === 0 || seenFrom.has(from)) continue;
             seenFrom.add(from);
             longer.push([...way, to, from]);
@@ -98,16 +99,17 @@ class Flow {
 
   /** Sends as many animals as the way allows: first, to, back, to, ... */
   push(path: readonly number[]): void {
-    const start = path[0] ?? 0;
-    const end = path.at(-1) ?? 0;
-    let most = Math.min(this.#supply[start] ?? 0, this.#demand[end] ?? 0);
-    for (let at = 1; at + 1 < path.length; at += 2)
-      most = Math.min(most, this.#between(path[at + 1], path[at]));
+    const start = at(path, 0);
+    const end = at(path, path.length - 1);
+    let most = Math.min(at(this.#supply, start), at(this.#demand, end));
+    for (let step = 1; step + 1 < path.length; step += 2)
+      most = Math.min(most, this.#between(at(path, step + 1), at(path, step)));
     if (most === 0) return;
-    this.#supply[start] = (this.#supply[start] ?? 0) - most;
-    this.#demand[end] = (this.#demand[end] ?? 0) - most;
-    for (let at = 0; at + 1 < path.length; at += 2) this.#add(path[at], path[at + 1], most);
-    for (let at = 1; at + 1 < path.length; at += 2) this.#add(path[at + 1], path[at], -most);
+    this.#supply[start] = at(this.#supply, start) - most;
+    this.#demand[end] = at(this.#demand, end) - most;
+    for (let step = 0; step + 1 < path.length; step += 2) this.#add(at(path, step), at(path, step + 1), most);
+    for (let step = 1; step + 1 < path.length; step += 2)
+      this.#add(at(path, step + 1), at(path, step), -most);
   }
 
   pairs(): { from: number; to: number; count: number }[] {
@@ -117,11 +119,11 @@ class Flow {
       .sort((a, b) => a.from - b.from || a.to - b.to);
   }
 
-  #between(from = 0, to = 0): number {
-    return this.#sources[to]?.get(from) ?? 0;
+  #between(from: number, to: number): number {
+    return at(this.#sources, to).get(from) ?? 0;
   }
 
-  #add(from = 0, to = 0, count = 0): void {
-    this.#sources[to]?.set(from, this.#between(from, to) + count);
+  #add(from: number, to: number, count: number): void {
+    at(this.#sources, to).set(from, this.#between(from, to) + count);
   }
 }

@@ -8,6 +8,11 @@ export function percentOf(part: Exact, whole: Exact): Exact | undefined {
   return isZero(whole) ? undefined : simplify(divide(multiply(HUNDRED, part), whole));
 }
 
+/** 100 x part / whole of numbers of animals, the whole being above zero. */
+export function percentOfSome(part: number, whole: number): Exact {
+  return simplify(divide(multiply(HUNDRED, fraction(part)), fraction(whole)));
+}
+
 /** 100 minus a percentage. */
 export function restOfHundred(percent: Exact): Exact {
   return simplify(add(HUNDRED, multiply(fraction(-1), percent)));

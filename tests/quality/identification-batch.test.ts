@@ -66,6 +66,18 @@ describe("summariseTaxonomists", () => {
     });
   });
 
+  it("takes means over the samples that have the figure", () => {
+    // Without an animal on a sheet there is neither a similarity of shares nor a difference of totals in percent.
+    const empty = rechecked("S6", "ana", {}, { Baetis: 3 });
+    expect(empty.figures.percentSimilarity).toBe(undefined);
+    const same = rechecked("S7", "ana", { Baetis: 3 }, { Baetis: 3 });
+    expect(summariseSamples("ana", [empty, same])).toMatchObject({
+      samples: 2,
+      meanPercentSimilarity: { num: 100, den: 1 },
+      meanBrayCurtis: { num: 50, den: 1 },
+    });
+  });
+
   it("summarises nothing as nothing", () => {
     expect(summariseTaxonomists([])).toEqual([]);
     expect(summariseSamples("all", [])).toMatchObject({

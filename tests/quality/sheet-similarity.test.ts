@@ -55,5 +55,7 @@ describe("similarity of two sheets", () => {
     expect(brayCurtisSimilarity(empty, empty)).toBeUndefined();
     expect(brayCurtisSimilarity(empty, new Map([[1, 1]]))).toEqual({ num: 0, den: 1 });
     expect(percentSimilarity(empty, new Map([[1, 1]]))).toBeUndefined();
+    expect(percentSimilarity(new Map([[1, 1]]), empty)).toBeUndefined();
+    expect(percentSimilarity(empty, empty)).toBeUndefined();
   });
 });

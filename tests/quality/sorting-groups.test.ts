@@ -82,6 +82,11 @@ describe("groupSortingChecks", () => {
   it("does not depend on the order of the checks", () => {
     const turned = groupSortingChecks([...BATCH].reverse(), "lot");
     expect(turned).toEqual(groupSortingChecks(BATCH, "lot"));
+    // Each group tells what it is a group of and nothing else.
+    for (const { sorter, month } of turned) expect([sorter, month]).toEqual(["", ""]);
+    for (const { month } of groupSortingChecks(BATCH, "sorter-lot")) expect(month).toBe("");
+    for (const { sorter, lot } of groupSortingChecks(BATCH, "month")) expect([sorter, lot]).toEqual(["", ""]);
+    for (const { lot, month } of groupSortingChecks(BATCH, "sorter")) expect([lot, month]).toEqual(["", ""]);
   });
 
   it("keeps people with odd names apart", () => {

@@ -5,6 +5,7 @@ import { smallTree, taxon } from "./small-tree.ts";
 const TREE = smallTree([
   { name: "Baetis sp. A", parent: "Baetis", members: [] },
   { name: "Acentrella/Baetis", parent: "Baetidae", members: ["Acentrella", "Baetis"] },
+  { name: "Baetis/Procloeon", parent: "Baetidae", members: ["Baetis", "Procloeon"] },
   { name: "Acentrella/Baetis/Diphetor", parent: "Baetidae", members: ["Acentrella", "Baetis", "Diphetor"] },
 ]);
 
@@ -22,6 +23,8 @@ describe("coarserOf", () => {
     ["Acentrella/Baetis", "Baetis", "Acentrella/Baetis"],
     ["Acentrella/Baetis", "Baetis tricaudatus", "Acentrella/Baetis"],
     ["Acentrella/Baetis", "Baetidae", "Baetidae"],
+    // The tree of this test has no Procloeon.
+    ["Baetis/Procloeon", "Baetis tricaudatus", "Baetis/Procloeon"],
     ["Acentrella/Baetis", "Acentrella/Baetis/Diphetor", "Acentrella/Baetis/Diphetor"],
   ])("of %s and %s is %s", (a, b, expected) => {
     expect(coarser(a, b)).toBe(expected);

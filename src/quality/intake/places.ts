@@ -1,4 +1,5 @@
 import type { Finding } from "../../findings/finding.ts";
+import { at } from "../../model/at.ts";
 import type { SampleFacts } from "../../model/sample-facts.ts";
 import { fact, numericFact } from "../../model/sample-facts.ts";
 import type { BatchPlace, IntakeRule } from "./rule.ts";
@@ -90,7 +91,10 @@ export function placeOf(facts: SampleFacts): BatchPlace | undefined {
 export function middleOf(places: readonly BatchPlace[]): BatchPlace | undefined {
   if (places.length < 3) return undefined;
   const median = (values: readonly number[]) =>
-    [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+    at(
+      [...values].sort((a, b) => a - b),
+      Math.floor(values.length / 2),
+    );
   return {
     latitude: median(places.map((place) => place.latitude)),
     longitude: median(places.map((place) => place.longitude)),

@@ -49,8 +49,29 @@ describe("preservative", () => {
   });
 });
 
+describe("a finding of the preservative", () => {
+  it("stands at the cell that it is about", () => {
+    expect(
+      intakeOf([{ site_id: "V", ethanol_percent: "60", ethanol_ml: "10", preservative_fraction: "0.4" }]),
+    ).toEqual([
+      "2:5 low-preservative preservative fills 0.4 of the jar of S1, less than half",
+      "2:4 weak-ethanol the ethanol in S1 has come to 24 percent",
+    ]);
+    expect(intakeOf([{ site_id: "V", ethanol_percent: "60" }])).toEqual([
+      "2:3 weak-ethanol the ethanol in S1 has come to 60 percent",
+    ]);
+  });
+});
+
 describe("the strength that ethanol came to", () => {
   it.each([
+    [{ ethanol_percent: "100" }, 100],
+    // A share of the jar that cannot be is as good as none, and so are words beside a number.
+    [{ ethanol_percent: "95", preservative_fraction: "40" }, 95],
+    [{ ethanol_percent: "95", preservative_fraction: "1" }, 95],
+    [{ ethanol_percent: "95 percent" }, undefined],
+    [{ ethanol_percent: "about 95" }, undefined],
+    [{ ethanol_percent: "95", sample_water_ml: "100" }, 95],
     [{ ethanol_percent: "95", ethanol_ml: "700", sample_water_ml: "250" }, 70],
     [{ ethanol_percent: "95", ethanol_ml: "300", sample_water_ml: "100" }, 71.25],
     [{ ethanol_percent: "70", ethanol_ml: "500", sample_water_ml: "0" }, 70],

@@ -36,6 +36,8 @@ describe("what the log says of the sorting", () => {
     const row = { tray: "5x6", grids_sorted: "6" };
     expect(faults({ ...row, fraction_sorted: "0.1" }, true)).toEqual([]);
     expect(faults({ ...row, fraction_sorted: "0.5" }, true)).toHaveLength(1);
+    expect(faults({ ...row, fraction_sorted: "1" })).toHaveLength(1);
+    expect(faults({ tray: "5x6", grids_sorted: "30", fraction_sorted: "0.5" }, true)).toEqual([]);
   });
 
   it("is no contradiction where a part of it is missing or cannot be read", () => {
@@ -45,6 +47,8 @@ describe("what the log says of the sorting", () => {
       { tray: "round", grids_sorted: "6", fraction_sorted: "0.5" },
       { tray: "5x6", grids_sorted: "0", fraction_sorted: "0.5" },
       { tray: "5x6", grids_sorted: "6", fraction_sorted: "5" },
+      { tray: "5x6", grids_sorted: "6", fraction_sorted: "0" },
+      { tray: "5x6", grids_sorted: "6", fraction_sorted: "-0.2" },
     ])
       expect(faults(row as Record<string, string>)).toEqual([]);
   });
