@@ -14,7 +14,7 @@ export function makeRow(piles: number, animals: number): AnimalRow {
 export function layOut(counts: ArrayLike<number>, row: AnimalRow): void {
   let at = 0;
   for (let pile = 0; pile < counts.length; pile++)
-    for (const end = at + (counts[pile] ?? 0); at < end; at++) row[at] = pile;
+    for (const end = at + (counts[pile] as number); at < end; at++) row[at] = pile;
 }
 
 /**
@@ -28,10 +28,10 @@ export function layOut(counts: ArrayLike<number>, row: AnimalRow): void {
  */
 export function takeAnimals(row: AnimalRow, places: Places, target: number, left: number[]): void {
   for (let at = 0; at < target; at++) {
-    const from = places[at] ?? 0;
-    const pile = row[from] ?? 0;
-    left[pile] = (left[pile] ?? 0) + 1;
-    row[from] = row[at] ?? 0;
+    const from = places[at] as number;
+    const pile = row[from] as number;
+    left[pile] = (left[pile] as number) + 1;
+    row[from] = row[at] as number;
   }
 }
 
@@ -48,9 +48,9 @@ export function takeAnimalsSparsely(
   const ends = endsOfPiles(counts);
   const moved = new Map<number, number>();
   for (let at = 0; at < target; at++) {
-    const from = places[at] ?? 0;
+    const from = places[at] as number;
     const pile = moved.get(from) ?? pileAt(ends, from);
-    left[pile] = (left[pile] ?? 0) + 1;
+    left[pile] = (left[pile] as number) + 1;
     moved.set(from, moved.get(at) ?? pileAt(ends, at));
     // No later step looks at the places already passed.
     moved.delete(at);
@@ -61,7 +61,7 @@ function endsOfPiles(counts: ArrayLike<number>): number[] {
   const ends: number[] = [];
   let end = 0;
   for (let pile = 0; pile < counts.length; pile++) {
-    end += counts[pile] ?? 0;
+    end += counts[pile] as number;
     ends.push(end);
   }
   return ends;
@@ -72,7 +72,7 @@ function pileAt(ends: readonly number[], place: number): number {
   let high = ends.length - 1;
   while (low < high) {
     const middle = (low + high) >>> 1;
-    if ((ends[middle] ?? 0) > place) high = middle;
+    if ((ends[middle] as number) > place) high = middle;
     else low = middle + 1;
   }
   return low;

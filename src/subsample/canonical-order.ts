@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { LifeStage } from "../model/life-stage.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import { compareCodePoints } from "../model/order.ts";
@@ -18,10 +19,9 @@ export interface PileKey {
  */
 export function canonicalOrder(piles: readonly PileKey[]): number[] {
   const order = piles.map((_, position) => position);
-  return order.sort((a, b) => comparePiles(piles[a], piles[b]) || a - b);
+  return order.sort((a, b) => comparePiles(at(piles, a), at(piles, b)) || a - b);
 }
 
-function comparePiles(a: PileKey | undefined, b: PileKey | undefined): number {
-  if (a === undefined || b === undefined) return 0;
+function comparePiles(a: PileKey, b: PileKey): number {
   return compareCodePoints(a.name, b.name) || LIFE_STAGES.indexOf(a.stage) - LIFE_STAGES.indexOf(b.stage);
 }

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import { divide, equalExact, fraction, multiply, ONE, simplify } from "../model/exact.ts";
 import { drawIndividuals } from "./draw-individuals.ts";
 import type { Expansion, TrayStage } from "./expansion.ts";
@@ -101,7 +102,7 @@ function takeGrids(
   let beforeLast = 0;
   for (const place of order) {
     if (grids.length >= rule.atLeast && animals >= enough) break;
-    const { grid = "", counts } = drawable[place] ?? {};
+    const { grid, counts } = at(drawable, place);
     const left = counts === undefined ? new Array<number>(piles).fill(0) : Array.from(counts);
     const here = left.reduce((sum, count) => sum + count, 0);
     grids.push({ grid, animals: here, kept: here, left });
@@ -117,8 +118,7 @@ function splitKind(taken: Taken, rule: StopRule): "last-grid" | "all-grids" {
 }
 
 function splitLast(grids: readonly DrawnGrid[], wanted: number, stream: RandomStream): DrawnGrid[] {
-  const last = grids.at(-1);
-  if (last === undefined) return [];
+  const last = at(grids, grids.length - 1);
   return [...grids.slice(0, -1), { ...last, kept: wanted, left: drawIndividuals(last.left, wanted, stream) }];
 }
 
@@ -139,7 +139,7 @@ function spreadAgain(grids: readonly DrawnGrid[], target: number, stream: Random
 function sumOfPiles(grids: readonly DrawnGrid[], piles: number): number[] {
   const sums = new Array<number>(piles).fill(0);
   for (const { left } of grids)
-    for (let pile = 0; pile < piles; pile++) sums[pile] = (sums[pile] ?? 0) + (left[pile] ?? 0);
+    for (let pile = 0; pile < piles; pile++) sums[pile] = at(sums, pile) + at(left, pile);
   return sums;
 }
 

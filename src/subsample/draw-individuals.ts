@@ -114,7 +114,7 @@ function copyInto(left: number[], counts: readonly number[]): number[] {
 
 function copyOf(counts: ArrayLike<number>): number[] {
   const copy: number[] = [];
-  for (let pile = 0; pile < counts.length; pile++) copy.push(counts[pile] ?? 0);
+  for (let pile = 0; pile < counts.length; pile++) copy.push(counts[pile] as number);
   return copy;
 }
 

@@ -54,7 +54,7 @@ function abundanceGroups(counts: ArrayLike<number>, n: number): Abundances {
   let total = 0;
   let taxa = 0;
   for (let i = 0; i < counts.length; i++) {
-    const count = counts[i] ?? 0;
+    const count = counts[i] as number;
     if (!Number.isSafeInteger(count) || count < 0)
       throw new RangeError(`expected richness needs whole numbers of animals, not ${count}`);
     if (count === 0) continue;
@@ -81,16 +81,15 @@ function variance(groups: readonly AbundanceGroup[], total: number, n: number): 
   const missed = groups.map((group) => missShare(total, group.abundance, n));
   let sum = 0;
   for (const [i, group] of groups.entries()) {
-    const miss = missed[i] ?? 0;
+    const miss = missed[i] as number;
     sum += group.taxa * miss * (1 - miss);
     for (let j = 0; j <= i; j++) {
-      const other = groups[j];
-      if (other === undefined) continue;
+      const other = groups[j] as AbundanceGroup;
       const pairs = i === j ? (group.taxa * (group.taxa - 1)) / 2 : group.taxa * other.taxa;
       if (pairs === 0 || miss === 0) continue;
       // Both missed: the first missed, and the other missed among the animals that are not of the first.
       const bothMissed = miss * missShare(total - group.abundance, other.abundance, n);
-      sum += 2 * pairs * (bothMissed - miss * (missed[j] ?? 0));
+      sum += 2 * pairs * (bothMissed - miss * (missed[j] as number));
     }
   }
   return sum;

@@ -19,8 +19,8 @@ export function shuffled(n: number, stream: RandomStream): number[] {
   const order = Array.from({ length: n }, (_, place) => place);
   for (let at = 0; at < n - 1; at++) {
     const from = at + stream.below(n - at);
-    const taken = order[from] ?? 0;
-    order[from] = order[at] ?? 0;
+    const taken = order[from] as number;
+    order[from] = order[at] as number;
     order[at] = taken;
   }
   return order;

@@ -81,13 +81,13 @@ export interface DrawableGrid {
 export function drawableGrids(sheet: GridSheet): DrawableGrid[] {
   const numbered = sheet.grids.every(({ grid }) => gridNumber(grid) !== undefined);
   if (numbered && sheet.gridsSorted === sheet.gridsOnTray) {
-    const byNumber = new Map(sheet.grids.map((grid) => [gridNumber(grid.grid) ?? 0, grid]));
+    const byNumber = new Map(sheet.grids.map((grid) => [gridNumber(grid.grid), grid]));
     return Array.from({ length: sheet.gridsOnTray }, (_, place) => {
       return byNumber.get(place + 1) ?? { grid: String(place + 1), counts: undefined };
     });
   }
   const named: DrawableGrid[] = [...sheet.grids].sort((a, b) =>
-    numbered ? (gridNumber(a.grid) ?? 0) - (gridNumber(b.grid) ?? 0) : compareCodePoints(a.grid, b.grid),
+    numbered ? Number(a.grid) - Number(b.grid) : compareCodePoints(a.grid, b.grid),
   );
   const without = sheet.gridsSorted - named.length;
   return [...named, ...Array.from({ length: without }, () => ({ grid: "", counts: undefined }))];

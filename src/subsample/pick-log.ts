@@ -158,14 +158,14 @@ function readLevel(
 ): TrayLevel {
   const gridsOnTray = shapes.gridsOnTray(level);
   const place = new Map(shapes.orderOf(level).map((grid, position) => [grid, position]));
-  const inOrder = [...picks].sort((a, b) => (place.get(a.grid) ?? 0) - (place.get(b.grid) ?? 0));
-  const written = inOrder.filter((pick) => pick.picked !== undefined);
+  const inOrder = [...picks].sort((a, b) => (place.get(a.grid) as number) - (place.get(b.grid) as number));
+  const written = inOrder.filter(isWritten);
   const empty = inOrder.filter((pick) => pick.picked === undefined);
   const none = { level, gridsOnTray, isSetAside: false };
   if (isLast) return { ...none, picked: written.map(asPicked), moved: [] };
   if (empty.length > 0 && inOrder.length < gridsOnTray)
     return { ...none, picked: written.map(asPicked), moved: empty.map((pick) => pick.grid) };
-  const animals = written.reduce((sum, pick) => sum + (pick.picked ?? 0), 0);
+  const animals = written.reduce((sum, pick) => sum + pick.picked, 0);
   if (animals > upper)
     return { ...none, picked: [], moved: written.map((pick) => pick.grid), isSetAside: true };
   return {
@@ -175,8 +175,14 @@ function readLevel(
   };
 }
 
-function asPicked(pick: TrayPick): PickedGrid {
-  return { grid: pick.grid, animals: pick.picked ?? 0, portion: pick.portion ?? ONE };
+type WrittenPick = TrayPick & { readonly picked: number };
+
+function isWritten(pick: TrayPick): pick is WrittenPick {
+  return pick.picked !== undefined;
+}
+
+function asPicked(pick: WrittenPick): PickedGrid {
+  return { grid: pick.grid, animals: pick.picked, portion: pick.portion ?? ONE };
 }
 
 function doubtsOf(level: TrayLevel, order: readonly number[]): PickProblem[] {
@@ -184,7 +190,8 @@ function doubtsOf(level: TrayLevel, order: readonly number[]): PickProblem[] {
   const taken = new Set([...level.picked.map((pick) => pick.grid), ...level.moved]);
   for (const expected of order.slice(0, taken.size)) {
     if (taken.has(expected)) continue;
-    const grid = order.slice(taken.size).find((other) => taken.has(other)) ?? expected;
+    // As many grids were taken as were to come first; with one of these missing, another came too early.
+    const grid = order.slice(taken.size).find((other) => taken.has(other)) as number;
     doubts.push({ kind: "out-of-order", level: level.level, grid, expected });
     break;
   }

@@ -6,7 +6,7 @@
 export function totalAnimals(counts: ArrayLike<number>): number {
   let total = 0;
   for (let i = 0; i < counts.length; i++) {
-    const count = counts[i] ?? 0;
+    const count = counts[i] as number;
     if (!Number.isSafeInteger(count) || count < 0)
       throw new RangeError(`a pile cannot hold ${count} animals: only whole animals can be drawn`);
     total += count;

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import { totalAnimals } from "./piles.ts";
 
 /** What stopping at a count does to the estimate of the total of one tray. */
@@ -33,7 +34,7 @@ export function stoppingBias(gridCounts: ArrayLike<number>, enough: number, atLe
   const shares = shareOfSets(gridCounts, enough);
   let expected = 0;
   for (let picked = Math.min(atLeast, grids); picked <= grids; picked++)
-    expected += (grids / picked) * animalsWhenStopping(shares, trueTotal, grids, picked, atLeast, enough);
+    expected += (grids / picked) * animalsWhenStopping(shares, trueTotal, grids, picked, atLeast);
   return { expectedEstimate: expected, trueTotal, biasPercent: (100 * (expected - trueTotal)) / trueTotal };
 }
 
@@ -43,18 +44,17 @@ type SetShares = readonly Float64Array[];
 function shareOfSets(gridCounts: ArrayLike<number>, enough: number): SetShares {
   const grids = gridCounts.length;
   const sets = Array.from({ length: grids + 1 }, () => new Float64Array(enough));
-  const none = sets[0];
-  if (none !== undefined) none[0] = 1;
+  at(sets, 0)[0] = 1;
   for (let grid = 0; grid < grids; grid++) {
-    const count = gridCounts[grid] ?? 0;
+    const count = at(gridCounts, grid);
     for (let size = grid; size >= 0; size--) {
-      const from = sets[size] ?? new Float64Array(0);
-      const to = sets[size + 1] ?? new Float64Array(0);
+      const from = at(sets, size);
+      const to = at(sets, size + 1);
       // Of the sets of size + 1 among the first grid + 1 grids, (size + 1) in (grid + 1) hold the newest one.
       const keep = (grid - size) / (grid + 1);
       const add = (size + 1) / (grid + 1);
       for (let sum = enough - 1; sum >= 0; sum--) {
-        to[sum] = (to[sum] ?? 0) * keep + (sum >= count ? (from[sum - count] ?? 0) * add : 0);
+        to[sum] = (to[sum] as number) * keep + (sum >= count ? (from[sum - count] as number) * add : 0);
       }
     }
   }
@@ -68,21 +68,20 @@ function animalsWhenStopping(
   grids: number,
   picked: number,
   atLeast: number,
-  enough: number,
 ): number {
   const all = (total * picked) / grids;
-  const stillShort = picked === grids ? 0 : animalsWhileShort(shares[picked], enough);
+  const stillShort = picked === grids ? 0 : animalsWhileShort(at(shares, picked));
   if (picked <= atLeast) return all - stillShort;
   // Picking goes on to this grid only where the grids before it were short of animals.
-  const before = shares[picked - 1];
+  const before = at(shares, picked - 1);
   let reached = 0;
-  for (let sum = 0; sum < enough; sum++)
-    reached += (before?.[sum] ?? 0) * (sum + (total - sum) / (grids - picked + 1));
+  for (const [sum, share] of before.entries())
+    reached += share * (sum + (total - sum) / (grids - picked + 1));
   return reached - stillShort;
 }
 
-function animalsWhileShort(share: Float64Array | undefined, enough: number): number {
+function animalsWhileShort(shares: Float64Array): number {
   let animals = 0;
-  for (let sum = 0; sum < enough; sum++) animals += (share?.[sum] ?? 0) * sum;
+  for (const [sum, share] of shares.entries()) animals += share * sum;
   return animals;
 }

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { Exact } from "../model/exact.ts";
 import { equalExact, ONE } from "../model/exact.ts";
 import type { Expansion, TrayStage } from "./expansion.ts";
@@ -98,16 +99,15 @@ function nextStep(
   shapes: TrayShapes,
   rule: StopRule,
 ): NextStep {
-  const first = levels[0];
-  const active = levels.at(-1);
-  if (first === undefined || active === undefined) return { kind: "unclear" };
+  const first = at(levels, 0);
+  const active = at(levels, levels.length - 1);
   const gridsMissing = Math.min(rule.atLeast, first.gridsOnTray) - gridsTaken(first);
   const { upper } = rule.range;
   if (animals > upper && rule.lastGrid === "split")
     return tooMany(active, animals, gridsMissing, shapes, rule);
-  if (gridsMissing > 0 && active === first)
-    return pickGrid(first, shapes, "grids") ?? finished(animals, rule);
-  if (animals >= enoughAnimals(rule)) return finished(animals, rule);
+  const further = gridsMissing > 0 && active === first ? pickGrid(first, shapes, "grids") : undefined;
+  if (further !== undefined) return further;
+  if (animals >= enoughAnimals(rule)) return { kind: "done", outcome: animals > upper ? "over" : "within" };
   const last = active.picked.at(-1);
   if (last !== undefined && !isWhole(last))
     return { kind: "pick-part", level: active.level, grid: last.grid, portion: last.portion };
@@ -119,11 +119,6 @@ function nextStep(
   return { kind: "done", outcome: animals < rule.range.lower ? "all-sorted-below" : "all-sorted" };
 }
 
-function finished(animals: number, rule: StopRule): NextStep {
-  if (animals > rule.range.upper) return { kind: "done", outcome: "over" };
-  return { kind: "done", outcome: animals < rule.range.lower ? "all-sorted-below" : "within" };
-}
-
 function tooMany(
   active: TrayLevel,
   animals: number,
@@ -131,10 +126,9 @@ function tooMany(
   shapes: TrayShapes,
   rule: StopRule,
 ): NextStep {
-  const last = active.picked.at(-1);
+  // The last tray that is in use has a pick.
+  const last = at(active.picked, active.picked.length - 1);
   const { upper } = rule.range;
-  // Nothing on the last tray to put back: the surplus was picked on a tray before it.
-  if (last === undefined) return { kind: "done", outcome: "over" };
   // Parts that were picked stay picked.
   if (!isWhole(last)) return { kind: "done", outcome: "over" };
   const before = animals - last.animals;

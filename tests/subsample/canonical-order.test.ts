@@ -60,6 +60,11 @@ describe("the order of piles before a draw", () => {
     );
   });
 
+  it("keeps what is alike in the order given, also among many", () => {
+    const alike = Array.from({ length: 40 }, () => ({ name: "Baetis", stage: "larva" as const }));
+    expect(canonicalOrder(alike)).toEqual([...alike.keys()]);
+  });
+
   it("of no piles is empty", () => {
     expect(canonicalOrder([])).toEqual([]);
   });

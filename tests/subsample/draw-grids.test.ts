@@ -86,6 +86,23 @@ describe("a draw by grid", () => {
     expect(dense.fractionSorted).toEqual({ num: 2, den: 45 });
   });
 
+  it("counts of a split grid the share of its own animals as sorted, whatever the grids before it held", () => {
+    const sheet = tray(30, 180, ...new Array<number>(8).fill(0));
+    const draw = drawGrids(sheet, { ...rule, range: targetRange(120), atLeast: 1 }, { below: () => 0 });
+    expect(draw.grids.map(({ animals, kept }) => [animals, kept])).toEqual([
+      [30, 30],
+      [180, 90],
+    ]);
+    // One grid and a half of ten.
+    expect(draw.fractionSorted).toEqual({ num: 3, den: 20 });
+    expect(toNumber(draw.estimatedTotal)).toBe(1050);
+  });
+
+  it("is none where the rule asks for nothing", () => {
+    const nothing = { ...rule, range: targetRange(20, fraction(1)), atLeast: 0 };
+    expect(() => drawGrids(alike(4, 10), nothing, stream())).toThrow("no grid was drawn");
+  });
+
   it("keeps a last grid whole where asked to, and says that it is over", () => {
     const draw = drawGrids(alike(30, 150), { ...rule, atLeast: 1, lastGrid: "whole" }, stream());
     expect([draw.kept, draw.split, draw.isOver, draw.status]).toEqual([300, "none", true, "drawn"]);

@@ -66,6 +66,23 @@ describe("expected richness", () => {
     expect(meanRichness(counts, n)).toBe(expected);
   });
 
+  it("is certain for one animal, for all animals and for none, to the last bit, whatever the counts", () => {
+    const some = fc.array(fc.integer({ min: 1, max: 997 }), { minLength: 2, maxLength: 30 });
+    fc.assert(
+      fc.property(some, (counts) => {
+        const total = counts.reduce((sum, count) => sum + count, 0);
+        expect(expectedRichness(counts, 0)).toEqual({ expected: 0, standardError: 0 });
+        expect(expectedRichness(counts, 1)).toEqual({ expected: 1, standardError: 0 });
+        expect(expectedRichness(counts, total)).toEqual({ expected: counts.length, standardError: 0 });
+        expect([0, 1, total].map((n) => meanRichness(counts, n))).toEqual([0, 1, counts.length]);
+        const singles = counts.map(() => 1);
+        const n = 1 + Math.floor(counts.length / 2);
+        expect(expectedRichness(singles, n)).toEqual({ expected: n, standardError: 0 });
+        expect(expectedRichness([total], n)).toEqual({ expected: 1, standardError: 0 });
+      }),
+    );
+  });
+
   it("has no standard error where no taxon can be missed", () => {
     // Of 30 + 25 animals 40 are drawn, so each taxon is there.
     expect(expectedRichness([30, 25], 40)).toEqual({ expected: 2, standardError: 0 });

@@ -67,6 +67,16 @@ describe("the grids that can be drawn", () => {
     ]);
   });
 
+  it("have no number when a letter follows it", () => {
+    expect(names({ grids: grids("12a", "3", "12"), gridsSorted: 30, gridsOnTray: 30 }).slice(0, 3)).toEqual([
+      "12",
+      "12a",
+      "3",
+    ]);
+    expect(checkGridSheet({ grids: grids("12a", "12"), gridsSorted: 2, gridsOnTray: 30 })).toEqual([]);
+    expect(checkGridSheet({ grids: grids("40a"), gridsSorted: 2, gridsOnTray: 30 })).toEqual([]);
+  });
+
   it("stand in code point order where a name is no number", () => {
     expect(names({ grids: grids("b1", "10", "9", "A2"), gridsSorted: 4, gridsOnTray: 4 })).toEqual([
       "10",

@@ -23,3 +23,12 @@ it("makes new memory where the spare one is too small, and keeps none that is to
   scratch.giveBack(large);
   expect(scratch.borrow(50)).not.toBe(large);
 });
+
+it("keeps the larger of what is given back, up to the largest that it keeps", () => {
+  const scratch = new Scratch(100, (length) => new Uint16Array(length));
+  const largest = scratch.borrow(100);
+  const small = scratch.borrow(10);
+  scratch.giveBack(largest);
+  scratch.giveBack(small);
+  expect(scratch.borrow(60)).toBe(largest);
+});

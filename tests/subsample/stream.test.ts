@@ -84,6 +84,12 @@ describe("below", () => {
     expect(of(2 ** 52 + 1, [2 ** 20, 1], [0, 7])).toBe(7);
   });
 
+  it("has one number only below 1, and nothing below less", () => {
+    const stream = randomStream("a/1", "1", "S1");
+    expect([stream.below(1), stream.below(1)]).toEqual([0, 0]);
+    expect(() => stream.below(0.5)).toThrow(RangeError);
+  });
+
   it("refuses a range without a number in it", () => {
     const stream = randomStream("a/1", "1", "S1");
     expect(() => stream.below(0)).toThrow(RangeError);

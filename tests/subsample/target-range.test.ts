@@ -50,6 +50,8 @@ describe("a tolerance", () => {
     ["0%", 0, 1],
     ["100%", 1, 1],
     ["0.1%", 1, 1000],
+    ["12.25%", 49, 400],
+    ["0.000001%", 1, 100000000],
   ])("of %j is read exactly", (text, num, den) => {
     const share = parseWithin(text);
     expect(BigInt(share?.num ?? -1) * BigInt(den)).toBe(BigInt(num) * BigInt(share?.den ?? 1));

@@ -22,6 +22,7 @@ describe("the shape of a tray", () => {
     "x6",
     "0x6",
     "5x0",
+    "5x00",
     "05x6",
     "5x6x7",
     "5*6",
