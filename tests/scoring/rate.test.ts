@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { toNumber } from "../../src/model/exact.ts";
-import { classesFor, distanceToNextClass, rate } from "../../src/scoring/rate.ts";
+import { classesFor, classRange, distanceToNextClass, rate } from "../../src/scoring/rate.ts";
 import { decimal, ratingClass } from "../helpers/segments.ts";
 
 // Family-level classes of Hilsenhoff 1988, J. N. Am. Benthol. Soc. 7:65-68, printed to two decimals (the last from memory).
@@ -58,6 +58,14 @@ describe("ratings", () => {
     ];
     expect(classesFor(classes, "upland").map((one) => one.rating)).toEqual(["all"]);
     expect(classesFor(classes, "lowland").map((one) => one.rating)).toEqual(["poor", "good"]);
+  });
+
+  it("cover the stretch from the lowest to the highest limit, endless at an open end or without classes", () => {
+    const closed = [ratingClass("[40,60]", "fair"), ratingClass("[0,20]", "poor")];
+    expect(classRange(closed)).toEqual([0, 60]);
+    expect(classRange([...closed, ratingClass("[80,", "good")])).toEqual([0, Number.POSITIVE_INFINITY]);
+    expect(classRange([...closed, ratingClass("(,0)", "bad")])).toEqual([Number.NEGATIVE_INFINITY, 60]);
+    expect(classRange([])).toEqual([Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]);
   });
 
   it("says how far the nearest other class is", () => {
