@@ -27,6 +27,8 @@ export interface ComparedSample {
   readonly findings: readonly Finding[];
 }
 
+const NO_CAUSES = Object.fromEntries(CHANGE_KINDS.map((kind) => [kind, ZERO])) as Causes;
+
 /** Two sides that are to be compared sample by sample. */
 export interface Comparison {
   /** The kinds in which they differ. */
@@ -101,6 +103,8 @@ function compareSample(
   const missing = [missingIndex("before", before), missingIndex("after", after)].filter((why) => why !== "");
   if (missing.length > 0) return none(missing.join("; "));
   if (before.index === undefined || after.index === undefined) return none("there is no index");
+  // Where the sides differ in nothing, a sample is scored once.
+  if (first === final) return { ...known, change: ZERO, causes: NO_CAUSES, notAttributable: "" };
   if (otherKind !== undefined) return none(otherKind);
   const change = simplify(subtract(after.index, before.index));
   if (unmade !== undefined) return none(`the differences do not go one without the other: ${unmade}`, change);
@@ -123,6 +127,7 @@ function compareSample(
 function newFindings({ findings: old }: ScoredSample, { findings }: ScoredSample): Finding[] {
   const key = ({ code, file, line, column, message }: Finding) =>
     JSON.stringify([code, file, line, column, message]);
+  if (old === findings) return [];
   const known = new Set(old.map(key));
   return findings.filter((one) => !known.has(key(one)));
 }

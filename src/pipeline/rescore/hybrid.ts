@@ -59,7 +59,8 @@ export class HybridMaker {
     const key = `${counts === this.#after} ${names === this.#after}`;
     const known = this.#named.get(key);
     if (known !== undefined) return known;
-    const named = nameRows({ ...counts.rows, lab: names.rows.lab }, names.space, unheard());
+    const own = counts === names ? counts.named : undefined;
+    const named = own ?? nameRows({ ...counts.rows, lab: names.rows.lab }, names.space, unheard());
     this.#named.set(key, named);
     return named;
   }

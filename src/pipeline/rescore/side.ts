@@ -4,7 +4,7 @@ import { nameSpaceOf } from "../../reference/name-space.ts";
 import type { ReferenceSet } from "../../reference/set.ts";
 import type { SharedTables } from "../../reference/shared-tables.ts";
 import type { Amendment } from "../../sheets/amendment.ts";
-import type { BatchRows } from "../load.ts";
+import type { BatchRows, NamedRows } from "../load.ts";
 import type { StoredRun } from "../open-run.ts";
 import type { ScoringChoices } from "../score-batch.ts";
 
@@ -16,6 +16,8 @@ export interface Side {
   readonly amendments: readonly Amendment[];
   readonly shared: SharedTables;
   readonly space: NameSpace;
+  /** The rows under the names of this side, where they are resolved already. */
+  readonly named?: NamedRows | undefined;
   readonly set: ReferenceSet;
   readonly choices: ScoringChoices;
 }
@@ -28,7 +30,8 @@ export function sideOf(run: StoredRun): Side {
     rows: { ...read.rows, table },
     amendments: [],
     shared,
-    space: nameSpaceOf(set, shared),
+    space: rows?.space ?? nameSpaceOf(set, shared),
+    named: rows,
     set,
     choices,
   };
