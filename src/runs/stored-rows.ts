@@ -1,18 +1,19 @@
 import { FileError } from "../files/file-error.ts";
 import type { TextSink } from "../files/formats/define.ts";
 import { compareCodePoints } from "../model/order.ts";
-import { ROW_FLAGS, RowTable } from "../model/rows.ts";
+import { RowTable } from "../model/rows.ts";
 import type { Watcher } from "../model/watcher.ts";
 import { unwatched } from "../model/watcher.ts";
 import { RUN_FILES } from "./run-files.ts";
 import { runLines } from "./run-lines.ts";
 import type { RunFolder } from "./run-table.ts";
 import { runTableText } from "./run-table.ts";
-import { NUMBER_FACTS, STORED_ROW_COLUMNS, TEXT_FACTS } from "./stored-row-columns.ts";
+import { STORED_ROW_COLUMNS } from "./stored-row-columns.ts";
 import { StoredRowReader } from "./stored-row-reader.ts";
+import { StoredRowText } from "./stored-row-text.ts";
 
-/** Rows that are turned into text at once. */
-const ROWS_AT_ONCE = 4096;
+/** Text that is handed on at once. */
+const PIECE_LENGTH = 1 << 16;
 
 /**
  * Writes the rows of a batch, sorted by sample id (code point), then file, line and field, so that the same rows
@@ -22,17 +23,15 @@ const ROWS_AT_ONCE = 4096;
  */
 export async function writeRows(sink: TextSink, table: RowTable, names: readonly string[]): Promise<void> {
   await sink.write(runTableText(STORED_ROW_COLUMNS, []));
-  let pending: string[][] = [];
-  const flush = async () => {
-    const [first, ...rest] = pending;
-    if (first !== undefined) await sink.write(runTableText(first, rest));
-    pending = [];
-  };
+  const text = new StoredRowText(table, names);
+  let pending = "";
   for (const row of sortedRows(table)) {
-    pending.push(cellsOf(table, row, names));
-    if (pending.length >= ROWS_AT_ONCE) await flush();
+    pending += text.lineOf(row);
+    if (pending.length < PIECE_LENGTH) continue;
+    await sink.write(pending);
+    pending = "";
   }
-  await flush();
+  await sink.write(pending);
 }
 
 function* sortedRows(table: RowTable): Generator<number> {
@@ -49,28 +48,6 @@ function* sortedRows(table: RowTable): Generator<number> {
         table.columnAt(a) - table.columnAt(b),
     );
   }
-}
-
-function cellsOf(table: RowTable, row: number, names: readonly string[]): string[] {
-  const flags = table.flagsAt(row);
-  const stage = table.stageAt(row);
-  const rare = table.rareAt(row);
-  const has = (flag: number, word: string) => ((flags & flag) === 0 ? "" : word);
-  return [
-    table.samples.textOf(table.sampleAt(row)),
-    table.names.textOf(table.nameAt(row)),
-    String(table.countAt(row)),
-    stage === "unknown" ? "" : stage,
-    has(ROW_FLAGS.largeRare, "large-rare"),
-    has(ROW_FLAGS.distinctYes, "yes") || has(ROW_FLAGS.distinctNo, "no"),
-    has(ROW_FLAGS.released, "released"),
-    has(ROW_FLAGS.expanded, "expanded"),
-    ...NUMBER_FACTS.map(([, key]) => String(rare?.[key] ?? "")),
-    ...TEXT_FACTS.map(([, key]) => rare?.[key] ?? ""),
-    names[table.fileNumberAt(row)] ?? "",
-    String(table.lineAt(row)),
-    String(table.columnAt(row)),
-  ];
 }
 
 /** A bench sheet of a run: its name and the field in which it had its names. */

@@ -53,21 +53,28 @@ function rowText(cells: OutputRow, isText: readonly boolean[], delimiter: "," | 
     if (typeof cell === "string" && TELLING.test(text)) isPlain = false;
     texts.push(text);
   }
-  return isPlain ? `${texts.join(delimiter)}\n` : delimitedText([texts], delimiter);
+  return isPlain ? `${texts.join(delimiter)}\n` : quotedRow(texts, delimiter);
 }
 
 /** Delimited text of rows whose cells are texts already. */
 export function delimitedText(rows: readonly (readonly string[])[], delimiter: "," | "\t"): string {
-  return stringify(
-    rows.map((row) => [...row]),
-    {
-      delimiter,
-      record_delimiter: "\n",
-      // A lone CR ends a row for many readers, and a row of one empty cell would be a blank line.
-      quoted_match: /[\r\n]/,
-      quoted_empty: rows[0]?.length === 1,
-    },
-  );
+  let text = "";
+  for (const row of rows)
+    text +=
+      row.length > 1 && !row.some((cell) => TELLING.test(cell))
+        ? `${row.join(delimiter)}\n`
+        : quotedRow(row, delimiter);
+  return text;
+}
+
+function quotedRow(row: readonly string[], delimiter: "," | "\t"): string {
+  return stringify([[...row]], {
+    delimiter,
+    record_delimiter: "\n",
+    // A lone CR ends a row for many readers, and a row of one empty cell would be a blank line.
+    quoted_match: /[\r\n]/,
+    quoted_empty: row.length === 1,
+  });
 }
 
 function cellText(cell: Cell, isText: boolean): string {
