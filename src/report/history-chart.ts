@@ -197,6 +197,8 @@ function limitLines(classes: readonly ReportClass[], isNarrow: boolean) {
   return {
     symbol: "none",
     silent: true,
+    // Below the line of the index, so that no limit runs through a dot or its figure.
+    z: 1,
     lineStyle: { color: "currentColor", type: "dashed" as const, width: 1, opacity: 0.6 },
     label: { color: "currentColor", position: "end" as const, fontSize: isNarrow ? 11 : 12 },
     data: classes.flatMap(({ lower, rating }) =>

@@ -35,6 +35,7 @@ th { background: var(--band); vertical-align: bottom; overflow-wrap: normal; }
 tbody th { vertical-align: top; }
 th.number, td.number { text-align: right; white-space: nowrap; }
 td.short, th.short { white-space: nowrap; }
+td.words, th.words { overflow-wrap: normal; }
 td.pass { color: var(--good); }
 td.fail { color: var(--bad); font-weight: 600; }
 figure { margin: 1rem 0; break-inside: avoid; }

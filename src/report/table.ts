@@ -22,12 +22,16 @@ export function pageTable(
   columns: readonly PageColumn[],
   rows: readonly (readonly PageCell[])[],
 ): Html {
-  const isShort = columns.map((_, at) => rows.every((row) => lengthOf(row[at]) <= SHORT));
+  const fits = columns.map((_, at): ColumnFit => {
+    const texts = rows.map((row) => textOf(row[at]));
+    if (texts.every((text) => text.length <= SHORT)) return "short";
+    return texts.every((text) => text.split(/\s/).every((word) => word.length <= SHORT)) ? "words" : "";
+  });
   const size = columns.length > MANY ? "many" : "few";
   return html`<table class="${size}" aria-label="${label}">
 <thead><tr>${columns.map(({ name, kind }) => html`<th scope="col"${kind === "number" ? html` class="number"` : undefined}>${name}</th>`)}</tr></thead>
 <tbody>
-${rows.map((row) => html`<tr>${columns.map((column, at) => cell(column, row[at], isShort[at] === true))}</tr>\n`)}</tbody>
+${rows.map((row) => html`<tr>${columns.map((column, at) => cell(column, row[at], fits[at] ?? ""))}</tr>\n`)}</tbody>
 </table>
 `;
 }
@@ -37,16 +41,18 @@ const MANY = 8;
 /** Most letters of a column whose cells are kept in one line: a day, the id of a sample, an interval. */
 const SHORT = 15;
 
-function lengthOf(cell: PageCell): number {
-  if (typeof cell === "string") return cell.length;
-  if (cell instanceof Html) return cell.text.replace(/<[^>]*>/g, "").length;
-  return 0;
+/** How the cells of a column may be broken: not at all, between words only, or anywhere. */
+type ColumnFit = "short" | "words" | "";
+
+function textOf(cell: PageCell): string {
+  if (typeof cell === "string") return cell;
+  return cell instanceof Html ? cell.text.replace(/<[^>]*>/g, "") : "";
 }
 
-function cell({ name, kind = "text" }: PageColumn, given: PageCell, isShort: boolean): Html {
+function cell({ name, kind = "text" }: PageColumn, given: PageCell, fit: ColumnFit): Html {
   const isToned = typeof given === "object" && "tone" in given;
   const content: HtmlPart = isToned ? given.content : given;
-  const ofColumn = kind === "number" || kind === "wide" ? kind : isShort ? "short" : "";
+  const ofColumn = kind === "number" || kind === "wide" ? kind : fit;
   const classes = [ofColumn, isToned ? given.tone : ""].filter((one) => one !== "");
   const own = classes.length === 0 ? undefined : html` class="${classes.join(" ")}"`;
   if (kind === "head") return html`<th scope="row"${own}>${content}</th>`;

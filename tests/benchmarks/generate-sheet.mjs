@@ -1,19 +1,20 @@
 #!/usr/bin/env node
 import { once } from "node:events";
 // Writes a large bench sheet and its sample log, the same bytes for the same arguments.
-//   node tests/benchmarks/generate-sheet.mjs SAMPLES FOLDER [SEED] [--shuffle]
+//   node tests/benchmarks/generate-sheet.mjs SAMPLES FOLDER [SEED] [--shuffle] [--sites=N]
 // About 36 rows a sample: real genus names, invented counts of a log-series shape. With --shuffle the rows of all
-// samples are mixed.
+// samples are mixed. With --sites the samples are visits of so many sites, one a year; else of sites in any years.
 import { createWriteStream, mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
 const words = process.argv.slice(2).filter((word) => !word.startsWith("--"));
 const isShuffled = process.argv.includes("--shuffle");
+const sites = Number(process.argv.find((word) => word.startsWith("--sites="))?.slice(8) ?? 0);
 const samples = Number(words[0] ?? 1000);
 const folder = words[1];
 const seed = Number(words[2] ?? 1);
 if (!Number.isInteger(samples) || samples < 1 || folder === undefined) {
-  console.error("usage: generate-sheet.mjs SAMPLES FOLDER [SEED] [--shuffle]");
+  console.error("usage: generate-sheet.mjs SAMPLES FOLDER [SEED] [--shuffle] [--sites=N]");
   process.exitCode = 2;
 } else await generate();
 
@@ -39,7 +40,11 @@ async function generate() {
     const id = `S${String(sample + 1).padStart(6, "0")}`;
     const month = String(4 + Math.floor(random() * 7)).padStart(2, "0");
     const day = String(1 + Math.floor(random() * 28)).padStart(2, "0");
-    log.push(`${id},P${sample % 997},${2015 + (sample % 10)}-${month}-${day},${strata[sample % 3]},0.5`);
+    const site = sample % (sites || 997);
+    const year = 2015 + (sites ? Math.floor(sample / sites) : sample % 10);
+    // A site keeps its stratum.
+    const stratum = strata[(sites ? site : sample) % 3];
+    log.push(`${id},P${site},${year}-${month}-${day},${stratum},0.5`);
     const taxa = 22 + Math.floor(random() * 28);
     const offset = Math.floor(random() * genera.length);
     for (let taxon = 0; taxon < taxa; taxon++) {

@@ -58,6 +58,12 @@ describe("the history of a site", () => {
     expect(bars(drawHistory(plain, "h"))).toBe(0);
   });
 
+  it("draws the limits first, so that none runs through a figure", () => {
+    const svg = drawHistory(history, "h");
+    expect(svg.lastIndexOf("stroke-dasharray")).toBeGreaterThan(0);
+    expect(svg.lastIndexOf("stroke-dasharray")).toBeLessThan(svg.indexOf(">55</text>"));
+  });
+
   it("puts days at their places in time, the same in every time zone", () => {
     const days = ["2020-01-01", "2020-02-01", "2024-01-01"].map((day) => ({
       day,
