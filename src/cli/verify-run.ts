@@ -25,28 +25,36 @@ export async function verifyRuns(
   const rows: OutputRow[] = [];
   const lines: string[] = [];
   let agrees = true;
+  let hasRun = false;
   const progress = progressLine(context, options);
   for (const folder of folders) {
     const verification = await verifyRun(folder, context.cwd, progress.watch);
     agrees &&= verification.agrees;
+    hasRun ||= verification.isRun;
     findings.push(...verification.findings);
     lines.push(verdict(folder, verification));
+    if (!verification.isRun)
+      rows.push([folder, "", "no", "nothing", verification.findings[0]?.message ?? ""]);
     for (const { file, agrees: isSame, compared, why } of verification.files)
       rows.push([folder, file, isSame === undefined ? "" : isSame ? "yes" : "no", compared, why]);
   }
   await progress.end();
-  await writeTable(context, plan, {
-    columns: ["run", "file", "agrees", "compared", "why"].map((name) => ({ name, kind: "text" })),
-    rows,
-    envelope: { schema: "jartally/verified-files@1", inputs: [] },
-  });
+  // A table of files says nothing where no folder is a run; beside runs such a folder has a row without a file.
+  if (hasRun) {
+    await writeTable(context, plan, {
+      columns: ["run", "file", "agrees", "compared", "why"].map((name) => ({ name, kind: "text" })),
+      rows,
+      envelope: { schema: "jartally/verified-files@1", inputs: [] },
+    });
+  }
   const exit = await finish(context, options, findings, []);
   if (options.get(quietOption) !== true) await context.stderr.write(`${lines.join("\n")}\n`);
   // A difference is the answer to the question asked, not refused data.
   return agrees ? worst(exit, EXIT.done) : EXIT.no;
 }
 
-function verdict(folder: string, { agrees, files, fingerprint, findings }: Verification): string {
+function verdict(folder: string, { agrees, isRun, files, fingerprint, findings }: Verification): string {
+  if (!isRun) return `${folder} is no run: nothing was verified`;
   const again = files.filter((one) => one.compared === "checksum and content").length;
   if (agrees)
     return `${folder} agrees: ${files.length} files as they were, ${again} of them worked out again; fingerprint ${fingerprint}`;

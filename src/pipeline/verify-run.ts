@@ -44,6 +44,8 @@ export interface VerifiedFile {
 /** What verifying a run found. */
 export interface Verification {
   readonly agrees: boolean;
+  /** False for a folder that has nothing of a run; it has no files to speak of then, only the finding that says so. */
+  readonly isRun: boolean;
   readonly files: readonly VerifiedFile[];
   /** Every difference in a sentence of its own. */
   readonly findings: readonly Finding[];
@@ -66,7 +68,7 @@ export async function verifyRun(
 ): Promise<Verification> {
   const place = runFolderOf(folder, cwd);
   const verifier = new Verifier(place, watch);
-  if (await verifier.isNoRun()) return verifier.result();
+  if (await verifier.isNoRun()) return { ...verifier.result(), files: [], isRun: false };
   await verifier.compareChecksums(await hashFolder(place.path, place.shownAs));
   await verifier.workOutAgain();
   return verifier.result();
@@ -91,6 +93,7 @@ class Verifier {
     const files = [...this.#why].sort(([a], [b]) => compareCodePoints(a, b));
     return {
       agrees: !this.#findings.some((one) => one.severity === "error"),
+      isRun: true,
       files: files.map(([file, why]) => {
         const compared = this.#compared(file);
         const agrees = why.length > 0 ? false : compared === "nothing" ? undefined : true;

@@ -1,4 +1,4 @@
-import { appendFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { appendFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { runJartally } from "../helpers/run-jartally.ts";
@@ -55,9 +55,28 @@ describe("verify", () => {
     expect(result.stderr).toMatch(/^run agrees/m);
   });
 
-  it("answers no for a folder that is no run, also when run.json cannot be read as one", () => {
+  it("answers no for a folder that is no run, without a table of its files", () => {
     mkdirSync(join(lab, "empty"));
-    expect(runJartally(["verify", "empty"], { cwd: lab }).status).toBe(1);
+    writeFileSync(join(lab, "empty/scores.csv"), "sample_id\n");
+    const alone = runJartally(["verify", "empty", "--findings", "found.csv"], { cwd: lab });
+    expect([alone.status, alone.stdout]).toEqual([1, ""]);
+    expect(alone.stderr).toMatch(/^empty\/run\.json:0:0 error run-unreadable this is no run: /m);
+    expect(alone.stderr).toMatch(/^empty is no run: nothing was verified$/m);
+    expect(readFileSync(join(lab, "found.csv"), "utf8")).toContain("run-unreadable");
+    expect(runJartally(["verify", "empty", "-o", "none.csv"], { cwd: lab }).status).toBe(1);
+    expect(existsSync(join(lab, "none.csv"))).toBe(false);
+  });
+
+  it("gives a folder that is no run a row without a file when others are runs", () => {
+    mkdirSync(join(lab, "bare"));
+    const both = runJartally(["verify", "bare", "run"], { cwd: lab });
+    expect(both.status).toBe(1);
+    const [, first = "", ...others] = both.stdout.trimEnd().split("\n");
+    expect(first).toBe("bare,,no,nothing,this is no run: there is neither run.json nor checksums.txt in it");
+    expect(others.filter((row) => !row.startsWith("run,"))).toEqual([]);
+  });
+
+  it("answers no when run.json cannot be read as one of a run", () => {
     make("broken");
     writeFileSync(join(lab, "broken/run.json"), "nothing");
     const result = runJartally(["verify", "broken"], { cwd: lab });
