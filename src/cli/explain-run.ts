@@ -70,7 +70,9 @@ export async function explainLoaded(
   const { set } = batch.compiled;
   const notices = setNotice(set);
   if (plan.format === "table") {
-    const page = await (metric === undefined ? samplePage(story) : metricPage(story, metric));
+    const { stdout } = context;
+    const width = plan.path === undefined && stdout.isTerminal ? stdout.width : undefined;
+    const page = await (metric === undefined ? samplePage(story, width) : metricPage(story, metric, width));
     await writePage(context, plan, page);
   } else {
     await writeTable(context, plan, {

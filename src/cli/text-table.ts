@@ -1,10 +1,16 @@
 import type { OutputColumn, OutputRow } from "../files/formats/define.ts";
 import { tableFormat } from "../files/formats/table.ts";
 
-/** Aligned columns as text, every line indented by two spaces. Nothing is cut: an explanation has to be whole. */
+const INDENT = "  ";
+
+/**
+ * Aligned columns as text, every line indented by two spaces. Nothing is cut, an explanation has to be whole: where
+ * a width is given, texts are wrapped within their columns.
+ */
 export async function textTable(
   columns: readonly OutputColumn[],
   rows: readonly OutputRow[],
+  width?: number,
 ): Promise<string> {
   let text = "";
   const sink = {
@@ -12,9 +18,10 @@ export async function textTable(
       text += piece;
     },
   };
-  const writer = tableFormat.create(sink, columns, { schema: "", inputs: [] });
+  const look = width === undefined ? {} : { width: width - INDENT.length };
+  const writer = tableFormat.create(sink, columns, { schema: "", inputs: [] }, look);
   await writer.start();
   for (const row of rows) await writer.row(row);
   await writer.end();
-  return text.replace(/^(?=.)/gmu, "  ").replace(/(?<! ) +$/gmu, "");
+  return text.replace(/^(?=.)/gmu, INDENT).replace(/(?<! ) +$/gmu, "");
 }

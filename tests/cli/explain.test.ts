@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { runInside } from "../helpers/in-process.ts";
 import { demoFolder, runJartally } from "../helpers/run-jartally.ts";
 
 const cwd = demoFolder();
@@ -222,5 +223,37 @@ describe("what goes wrong", () => {
     expect(run.stdout).toContain("bad.csv:2 not known: 3 Epeoruss");
     // The faults of another sample are not the matter here.
     expect(run.stderr).not.toContain("Nobody");
+  });
+});
+
+describe("explain on a terminal", () => {
+  const page = async (columns: number | undefined, ...words: readonly string[]) =>
+    (await runInside(["explain", ...BATCH, "-q", "--format", "table", ...words], cwd, undefined, columns))
+      .stdout;
+
+  it.each([
+    ["the whole road", 80, []],
+    ["the whole road of a sample with doubts", 80, ["--sample", "U4-2023-06"]],
+    ["a metric", 80, ["--metric", "tolerance_index"]],
+    ["the whole road, on a wide terminal", 120, []],
+  ])("keeps %s within %d columns", async (_, columns, words) => {
+    const sample = words.includes("--sample") ? [] : ["--sample", "U1-2023-06"];
+    const lines = (await page(columns, ...sample, ...words)).split("\n");
+    expect(lines.length).toBeGreaterThan(40);
+    expect(lines.filter((line) => line.length > columns)).toEqual([]);
+  });
+
+  it("says the same as in a pipe, whose tables are not wrapped", async () => {
+    const words = ["--sample", "U1-2023-06"];
+    const piped = await page(undefined, ...words);
+    const shown = await page(80, ...words);
+    expect(piped).toContain(
+      "finer records stand for it: Cinygmula, Epeorus, Rhithrogena; coarser than the set's level\n",
+    );
+    for (const word of new Set(piped.match(/[A-Za-z][\w-]+/g))) expect(shown).toContain(word);
+  });
+
+  it("has no column for whose value was taken where every taxon has its own", async () => {
+    expect(await page(undefined, "--sample", "U1-2023-06")).not.toContain("value of");
   });
 });

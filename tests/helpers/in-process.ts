@@ -7,11 +7,16 @@ export interface InnerRun {
   readonly stderr: string;
 }
 
-/** Runs a command line in this process, which is quicker than a new one and sees what a test mocks. */
+/**
+ * Runs a command line in this process, which is quicker than a new one and sees what a test mocks.
+ *
+ * @param columns width of the terminal that standard output is; undefined: a pipe
+ */
 export async function runInside(
   words: readonly string[],
   cwd: string,
   stdin: Uint8Array = new Uint8Array(),
+  columns?: number,
 ): Promise<InnerRun> {
   const written = { stdout: "", stderr: "" };
   const stream = (name: "stdout" | "stderr") => ({
@@ -19,8 +24,8 @@ export async function runInside(
       written[name] += text;
     },
     async status() {},
-    isTerminal: false,
-    width: 80,
+    isTerminal: name === "stdout" && columns !== undefined,
+    width: columns ?? 80,
     isClosed: false,
   });
   const status = await runWords(words, {
