@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { TaxonTree } from "../../src/model/taxon-tree.ts";
 import { NameIndex } from "../../src/names/name-index.ts";
 import { groupNamedAfter, slashGroup, tableGroup, withoutNested } from "../../src/names/operational.ts";
 import type { SynonymRow } from "../../src/names/synonyms.ts";
@@ -33,6 +34,29 @@ describe("a slash group", () => {
     const { index, numbers } = ready();
     const sorted = [...members].sort();
     expect(slashGroup(numbers(...members), index)).toEqual({ name, parent, members: sorted, rank });
+  });
+
+  it("of names of one genus that are not all species is written out", () => {
+    const { tree } = smallTables();
+    const rows = tree.names.map((taxon, i) => ({
+      taxon,
+      rank: tree.rankOf(i),
+      parent: i === 0 ? "" : tree.nameOf(tree.parentOf(i)),
+    }));
+    const subspecies = {
+      taxon: "Baetis tricaudatus minor",
+      rank: "subspecies",
+      parent: "Baetis tricaudatus",
+    } as const;
+    const index = new NameIndex({ tree: TaxonTree.fromRows([...rows, subspecies]), synonyms: [] });
+    const members = ["Baetis intercalaris", "Baetis tricaudatus minor"];
+    const numbers = members.map((name) => index.tree.numberOf(name) ?? -1);
+    expect(slashGroup(numbers, index)).toEqual({
+      name: "Baetis intercalaris/Baetis tricaudatus minor",
+      parent: "Baetis",
+      members,
+      rank: "species",
+    });
   });
 
   it("has the name of the table where it has one", () => {

@@ -34,6 +34,8 @@ describe("a watch list", () => {
     const all = new WatchList(tree, [{ taxon: "Animalia", why: "all" }]);
     expect(all.find(taxon("Baetis sp. A"))?.why).toBe("all");
     expect(all.unknown).toEqual([]);
+    const gone = new WatchList(tree, [{ taxon: "Dreissena", why: "invasive" }]);
+    expect([gone.unknown, gone.find(taxon("Baetis"))]).toEqual([["Dreissena"], undefined]);
   });
 
   it("passes over members of a group that are not in the tree", () => {
