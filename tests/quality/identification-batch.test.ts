@@ -25,7 +25,7 @@ function rechecked(
 }
 
 // PTD: S1 10 of 100 = 10 percent; S2 20 of 50 = 40 percent; S3 0; S4 2 of 10 = 20 percent.
-const BATCH = [
+const batch = () => [
   rechecked("S1", "ana", { Baetis: 90, Epeorus: 10 }, { Baetis: 90, Rhithrogena: 10 }),
   rechecked("S2", "ana", { Epeorus: 50 }, { Epeorus: 30, Rhithrogena: 8, Cinygmula: 12 }),
   rechecked("S3", "bo", { Simulium: 7 }, { Simulium: 7 }),
@@ -34,7 +34,7 @@ const BATCH = [
 
 describe("summariseTaxonomists", () => {
   it("gives means over samples and the pooled figure over animals: 25 and 30 of 150", () => {
-    const [ana, bo, unknown] = summariseTaxonomists(BATCH);
+    const [ana, bo, unknown] = summariseTaxonomists(batch());
     expect(ana).toMatchObject({
       taxonomist: "ana",
       samples: 2,
@@ -52,9 +52,9 @@ describe("summariseTaxonomists", () => {
   });
 
   it("puts taxonomists into code point order, whoever comes first, and gives every mean", () => {
-    const summaries = summariseTaxonomists([...BATCH].reverse());
+    const summaries = summariseTaxonomists([...batch()].reverse());
     expect(summaries.map(({ taxonomist }) => taxonomist)).toEqual(["ana", "bo", ""]);
-    expect(summaries).toEqual(summariseTaxonomists(BATCH));
+    expect(summaries).toEqual(summariseTaxonomists(batch()));
     // S5: 20 Baetidae for Baetis of 100 and 80 animals: PTD 20 of 100 counted only once more on one sheet.
     const five = rechecked("S5", "ana", { Baetidae: 20, Baetis: 80 }, { Baetis: 90 });
     expect(summariseSamples("x", [five])).toMatchObject({
@@ -91,7 +91,7 @@ describe("summariseTaxonomists", () => {
 
 describe("disputedTaxa", () => {
   it("lists the names most often disputed with what the other sheet said instead", () => {
-    const taxa = disputedTaxa(BATCH, TREE).map((row) => [
+    const taxa = disputedTaxa(batch(), TREE).map((row) => [
       TREE.nameOf(row.taxon),
       row.samples,
       row.animalsPrimary,
@@ -108,7 +108,7 @@ describe("disputedTaxa", () => {
       ["Cinygmula", 1, 0, 12, 0, 12, 1, "Epeorus"],
       ["Baetis", 2, 100, 98, 98, 2, 1, ""],
     ]);
-    expect(disputedTaxa(BATCH, TREE)[0]?.percentDisputed).toEqual({ num: 50, den: 1 });
+    expect(disputedTaxa(batch(), TREE)[0]?.percentDisputed).toEqual({ num: 50, den: 1 });
   });
 
   it("names the one most often found instead, the first by name when two are", () => {
@@ -145,7 +145,7 @@ describe("disputedTaxa", () => {
 
 describe("sortDisagreements", () => {
   it("puts the rows of a batch into one order, whatever the order of the samples", () => {
-    const rows = BATCH.flatMap(({ disagreements }) => disagreements);
+    const rows = batch().flatMap(({ disagreements }) => disagreements);
     const sorted = sortDisagreements(rows, TREE);
     expect(sorted.map(({ sampleId, kind, animals }) => [sampleId, kind, animals])).toEqual([
       ["S2", "different-name", 12],

@@ -16,7 +16,7 @@ function checked(
   return { figure: sortingFigure(check, EFFICIENCY_RULE), sorter, lot, sortedOn };
 }
 
-const BATCH = [
+const batch = () => [
   checked("A", 190, 10, "ana", "L1", "2024-05-02"),
   checked("B", 80, 20, "ana", "L1", "2024-06-09"),
   checked("C", 99, 1, "bo", "L1", "2024-05-30"),
@@ -26,7 +26,7 @@ const BATCH = [
 
 describe("groupSortingChecks", () => {
   it("sums a sorter's checks: 270 of 300 found, and the mean of 95 and 80", () => {
-    const [ana, bo, unknown] = groupSortingChecks(BATCH, "sorter");
+    const [ana, bo, unknown] = groupSortingChecks(batch(), "sorter");
     expect(ana).toMatchObject({
       sorter: "ana",
       checks: 2,
@@ -45,20 +45,20 @@ describe("groupSortingChecks", () => {
   });
 
   it("groups by lot, by the parts of a lot, and by month, unknown last", () => {
-    expect(groupSortingChecks(BATCH, "lot").map(({ lot, outcome }) => [lot, outcome])).toEqual([
+    expect(groupSortingChecks(batch(), "lot").map(({ lot, outcome }) => [lot, outcome])).toEqual([
       ["L1", "fail"],
       ["L2", "not-computable"],
       ["", "pass"],
     ]);
     expect(
-      groupSortingChecks(BATCH, "sorter-lot").map(({ sorter, lot, checks }) => [sorter, lot, checks]),
+      groupSortingChecks(batch(), "sorter-lot").map(({ sorter, lot, checks }) => [sorter, lot, checks]),
     ).toEqual([
       ["ana", "L1", 2],
       ["bo", "L1", 1],
       ["bo", "L2", 1],
       ["", "", 1],
     ]);
-    expect(groupSortingChecks(BATCH, "month").map(({ month, checks }) => [month, checks])).toEqual([
+    expect(groupSortingChecks(batch(), "month").map(({ month, checks }) => [month, checks])).toEqual([
       ["2024-05", 2],
       ["2024-06", 2],
       ["", 1],
@@ -80,13 +80,15 @@ describe("groupSortingChecks", () => {
   });
 
   it("does not depend on the order of the checks", () => {
-    const turned = groupSortingChecks([...BATCH].reverse(), "lot");
-    expect(turned).toEqual(groupSortingChecks(BATCH, "lot"));
+    const turned = groupSortingChecks([...batch()].reverse(), "lot");
+    expect(turned).toEqual(groupSortingChecks(batch(), "lot"));
     // Each group tells what it is a group of and nothing else.
     for (const { sorter, month } of turned) expect([sorter, month]).toEqual(["", ""]);
-    for (const { month } of groupSortingChecks(BATCH, "sorter-lot")) expect(month).toBe("");
-    for (const { sorter, lot } of groupSortingChecks(BATCH, "month")) expect([sorter, lot]).toEqual(["", ""]);
-    for (const { lot, month } of groupSortingChecks(BATCH, "sorter")) expect([lot, month]).toEqual(["", ""]);
+    for (const { month } of groupSortingChecks(batch(), "sorter-lot")) expect(month).toBe("");
+    for (const { sorter, lot } of groupSortingChecks(batch(), "month"))
+      expect([sorter, lot]).toEqual(["", ""]);
+    for (const { lot, month } of groupSortingChecks(batch(), "sorter"))
+      expect([lot, month]).toEqual(["", ""]);
   });
 
   it("keeps people with odd names apart", () => {
