@@ -190,11 +190,20 @@ describe("fractional counts, as parents distributed among their children leave t
   });
 
   it("give no value where whole animals are needed, with the reason", () => {
-    for (const id of ["brillouin_diversity", "chao1", "chao1_standard_error", "ace", "simpson_finite_sum"])
+    const ids = ["brillouin_diversity", "chao1", "chao1_standard_error", "ace"];
+    const finite = ["simpson_finite_sum", "simpson_one_minus_finite_sum", "simpson_one_over_finite_sum"];
+    for (const id of [...ids, ...finite])
       expect(prepared(id).evaluate(shared, {}), id).toEqual({
         kind: "missing",
         why: "it needs whole numbers of animals, and parents were distributed among their children",
       });
     expect(prepared("expected_richness", { animals: 10 }).evaluate(shared, {}).kind).toBe("missing");
+    // Squared shares need no whole animals: (1/3)^2 + (1/6)^2 + (1/2)^2 = 14 / 36, rounded to nine decimals.
+    expect(
+      equalExact(
+        exact(prepared("simpson_sum_of_squares").evaluate(shared, {})),
+        roundExact(fraction(14, 36), 9),
+      ),
+    ).toBe(true);
   });
 });

@@ -139,6 +139,23 @@ describe("a filter", () => {
   });
 });
 
+describe("a filter of a metric of scores by class of abundance", () => {
+  it.each<[string, Record<string, unknown>, number]>([
+    // Sweltsa has 256 animals and the score 0, Physa 128 and 8, both in the class from 100 on.
+    ["sqmci", { within: ["Plecoptera", "Mollusca"] }, 4],
+    ["sqmci", { within: "Mollusca" }, 8],
+    [
+      "sum_of_abundance_class_scores",
+      { within: "Mollusca", class_starts: [1], scores: { Physa: [3], Sweltsa: [5] } },
+      3,
+    ],
+  ])("is kept by %s with %j", (metric, settings, expected) => {
+    const entry = findMetric(metric);
+    if (entry === undefined) throw new Error("no metric");
+    expect(valueAsNumber(ready(entry, settings, ATTRIBUTES).evaluate(SHEET, {}))).toBe(expected);
+  });
+});
+
 describe("the sides of a tolerance limit", () => {
   const value = (
     metric: string,

@@ -28,7 +28,16 @@ function sum<T>(list: readonly T[], of: (one: T) => number): number {
 
 function quotient(above: number, below: number, whenNone: WhenNoneBelow): number | undefined {
   if (below !== 0) return above / below;
-  return { missing: undefined, zero: 0, "above-alone": above }[whenNone];
+  switch (whenNone) {
+    case "missing":
+      return undefined;
+    case "zero":
+      return 0;
+    case "above-alone":
+      return above;
+    default:
+      throw new Error(`not a way to deal with nothing below: ${whenNone}`);
+  }
 }
 
 /** Animals of the groups of a mask, or of its taxa where none are put together. */

@@ -97,6 +97,7 @@ describe("taxa put together at a rank", () => {
       ["Baetis", 4, 1],
       ["Ephemeroptera", 8, 0],
     ]);
+    expect(maskedCommunity(community, mayflies).total).toBe(15);
     const all = new Uint8Array(REAL_TREE.size).fill(1);
     expect(maskedCommunity(community, all)).toBe(community);
   });

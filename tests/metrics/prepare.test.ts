@@ -191,7 +191,13 @@ describe("settings that do not fit together", () => {
       { class_starts: [1], scores: { Betis: [1] } },
       /no "Betis"; did you mean "Baetis"/,
     ],
+    [
+      "sum_of_abundance_class_scores",
+      { class_starts: [1, 1], scores: { Baetis: [1, 2] } },
+      /^setting "class_starts" must stand in rising order$/,
+    ],
     ["becks_index", { class_1_at_most: 9, class_2_at_most: 4 }, /"class_2_at_most" must be above/],
+    ["becks_index", { class_1_at_most: 4, class_2_at_most: 4 }, /"class_2_at_most" must be above/],
     [
       "percent_model_affinity",
       {
@@ -205,6 +211,14 @@ describe("settings that do not fit together", () => {
   ])("of %s", (metric, settings, expected) => {
     const found = problems(metric, settings);
     expect(found.join("\n")).toMatch(expected);
+  });
+
+  it("but a model whose groups add up to 100 percent does", () => {
+    const model = [
+      { percent: 60, within: "Diptera" },
+      { percent: 40, within: "Mollusca" },
+    ];
+    expect(problems("percent_model_affinity", { model })).toEqual([]);
   });
 
   it("of Beck's index with a scheme that runs the other way", () => {

@@ -65,6 +65,7 @@ describe("the catalogue", () => {
     expect(closestMetrics("")).toEqual([]);
     // A name that the entry goes by, exactly and whatever its spelling.
     expect(closestMetrics("  Riffle-beetle TAXA!")).toEqual(["elmidae_richness"]);
+    expect(closestMetrics("riffle - beetle - taxa")).toEqual(["elmidae_richness"]);
     expect(closestMetrics("EPT / (EPT + Chironomidae)")[0]).toBe("ept_share_of_ept_and_chironomidae");
     // All words of several, in any order; one of them alone is not enough.
     expect(closestMetrics("chironomidae ratio")).toEqual([
