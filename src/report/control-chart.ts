@@ -72,14 +72,15 @@ function optionsOf(chart: ControlChart, size: ChartSize): EChartsCoreOption {
         showAllSymbol: true,
         labelLayout: { hideOverlap: true },
         lineStyle: { color: COLOURS.pass, width: 1.5 },
-        data: chart.points.map((point) => pointOf(point, chart.side)),
+        data: chart.points.map((point, at) => pointOf(point, chart.side, (at + 0.5) / chart.points.length)),
         ...(chart.limit === undefined ? {} : { markLine: limitLine(chart.limit) }),
       },
     ],
   };
 }
 
-function pointOf(point: ControlPoint, side: ControlChart["side"]) {
+/** @param across where it stands, from 0 at the left end to 1 */
+function pointOf(point: ControlPoint, side: ControlChart["side"], across: number) {
   const isFailed = point.outcome === "fail";
   return {
     value: point.value ?? null,
@@ -90,6 +91,8 @@ function pointOf(point: ControlPoint, side: ControlChart["side"]) {
       show: isFailed,
       // Away from the limit line.
       position: side === "at-least" ? "bottom" : "top",
+      // Within the chart, where it would run into the axis or over the edge.
+      align: across < 0.25 ? "left" : across > 0.75 ? "right" : "center",
       color: "currentColor",
       formatter: `${point.sampleId.replace(/[{}]/g, "")}: ${shown(point.value)}`,
     },

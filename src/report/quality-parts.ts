@@ -9,7 +9,7 @@ import type { Html } from "./html.ts";
 import { html } from "./html.ts";
 import type { QualityTable } from "./quality-table.ts";
 import { capital } from "./shown.ts";
-import type { PageCell } from "./table.ts";
+import type { PageCell, PageColumn } from "./table.ts";
 import { pageTable } from "./table.ts";
 
 const VERDICTS: Readonly<Record<Outcome, string>> = {
@@ -74,10 +74,17 @@ export function figuresTable(
     name,
     columns.map(({ name: column, kind }, at) => ({
       name: heading(column),
-      kind: kind === "number" ? "number" : at === longest ? "wide" : "text",
+      kind: kindOf(kind, at, longest),
     })),
     rows.map((row) => columns.map((column, at) => cellOf(column, row[at] ?? null))),
   );
+}
+
+/** What stands first, a sample or a sorter, names the row: on a narrow screen it heads the card. */
+function kindOf(kind: OutputColumn["kind"], at: number, longest: number): NonNullable<PageColumn["kind"]> {
+  if (kind === "number") return "number";
+  if (at === longest) return "wide";
+  return at === 0 ? "head" : "text";
 }
 
 /** Abbreviations that are written in capitals. */

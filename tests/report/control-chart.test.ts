@@ -40,6 +40,21 @@ describe("drawControlChart", () => {
     expect(svg).toContain("stroke-dasharray");
   });
 
+  it("keeps the name of a failure within the chart", () => {
+    const anchorOf = (failed: number) => {
+      const points = Array.from({ length: 5 }, (_, at) => ({
+        sampleId: `S${at}`,
+        date: "",
+        value: at === failed ? 85 : 95,
+        outcome: at === failed ? ("fail" as const) : ("pass" as const),
+      }));
+      const svg = drawControlChart({ ...CHART, points }, "a", "narrow");
+      const label = new RegExp(`<text[^>]*>S${failed}: 85</text>`).exec(svg)?.[0] ?? "";
+      return /text-anchor="(\w+)"/.exec(label)?.[1];
+    };
+    expect([0, 2, 4].map(anchorOf)).toEqual(["start", "middle", "end"]);
+  });
+
   it("leaves a gap where there is no figure", () => {
     // One stroke from A to B; D stands alone behind the gap.
     const line = /<path d="(M[^"]+)"[^>]*stroke="#0072B2"/.exec(drawControlChart(CHART, "a"))?.[1] ?? "";

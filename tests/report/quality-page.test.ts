@@ -64,10 +64,10 @@ describe("qualityPage", () => {
   it("shows the main columns, rounded, with outcomes as words, and names the file with all of them", () => {
     expect(page).toContain('<th scope="col" class="number">RPD percent</th>');
     expect(page).toContain(
-      '<tr><td class="short" data-label="sample id">&lt;A&gt;</td><td class="number" data-label="RPD percent">12.35</td><td class="short pass" data-label="outcome">pass</td></tr>',
+      '<tr><th scope="row" class="short">&lt;A&gt;</th><td class="number" data-label="RPD percent">12.35</td><td class="short pass" data-label="outcome">pass</td></tr>',
     );
     expect(page).toContain(
-      '<tr><td class="short" data-label="sample id">B</td><td class="number"></td><td class="short fail" data-label="outcome">fail</td></tr>',
+      '<tr><th scope="row" class="short">B</th><td class="number"></td><td class="short fail" data-label="outcome">fail</td></tr>',
     );
     expect(page).not.toContain("only in the file");
     expect(page).toContain('<a href="samples.csv">samples.csv</a>');
