@@ -6,7 +6,7 @@ import type { FindingCode } from "../findings/register.ts";
 import { cleanCell, isUnusable } from "./cell-text.ts";
 import { columnKey } from "./column-key.ts";
 import { missingColumns } from "./missing-columns.ts";
-import { otherKind, seenKind, type TableKind } from "./table-kind.ts";
+import { crossTabKind, otherKind, seenKind, type TableKind } from "./table-kind.ts";
 import { unusedColumns } from "./unused-columns.ts";
 
 /** Which columns a table has. */
@@ -80,7 +80,8 @@ export function matchColumns(table: TableReading, rules: ColumnRules, findings: 
   reportPadding(table, findings);
   const missing = table.header.length === 0 ? [] : rules.required.filter((name) => !at.has(name));
   const keys = [...seen.keys()];
-  const seenAs = missing.length > 0 ? seenKind(keys) : otherKind(keys, rules.kind);
+  const seenAs =
+    missing.length > 0 ? (seenKind(keys) ?? crossTabKind(keys, rules.kind)) : otherKind(keys, rules.kind);
   if (rules.kind !== undefined && seenAs !== undefined && seenAs.kind !== rules.kind) {
     const message = `this looks like a ${seenAs.kind} (${seenAs.by.join(", ")}), and a ${rules.kind} is wanted here`;
     report("wrong-table", 0, message, true, seenAs.hint);

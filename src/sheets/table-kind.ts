@@ -76,6 +76,17 @@ export function seenKind(keys: readonly string[]): SeenKind | undefined {
 }
 
 /**
+ * A cross-tab of counts in the place of a log, which never has a column of taxa: the samples of a cross-tab are
+ * its headers, so beside `taxon` nothing in it is known. In the place of other tables it could be one of those
+ * with a wrong header.
+ */
+export function crossTabKind(keys: readonly string[], wanted: TableKind | undefined): SeenKind | undefined {
+  const isCrossTab = keys.length > 1 && keys.includes("taxon") && !keys.includes("sample_id");
+  if (wanted !== "sample log" || !isCrossTab || keys.some((key) => OF_LOGS.has(key))) return undefined;
+  return { kind: "bench sheet", by: ["taxon"], hint: WHERE_IT_BELONGS["bench sheet"] };
+}
+
+/**
  * The other kind that a table surely is though it has the columns of the one wanted: a log needs only the sample
  * ids, which a bench sheet has as well.
  */

@@ -3,7 +3,7 @@ import { inputFromBytes } from "../../src/files/input.ts";
 import { FindingCollector } from "../../src/findings/collector.ts";
 import { readBenchSheets } from "../../src/sheets/bench-sheet.ts";
 import { readSampleLog } from "../../src/sheets/sample-log.ts";
-import { otherKind, seenKind } from "../../src/sheets/table-kind.ts";
+import { crossTabKind, otherKind, seenKind } from "../../src/sheets/table-kind.ts";
 
 describe("a table", () => {
   it.each([
@@ -33,6 +33,34 @@ describe("a table", () => {
     expect(otherKind(["sample_id", "taxon", "count", "site_id"], "sample log")).toBe(undefined);
     expect(otherKind(["sample_id", "note"], "sample log")).toBe(undefined);
     expect(otherKind(["sample_id", "metric", "value"], "bench sheet")).toBe(undefined);
+  });
+});
+
+describe("a cross-tab of counts", () => {
+  it.each([
+    ["taxon,U1,U2", "sample log", "bench sheet"],
+    ["order,taxon,U1", "sample log", "bench sheet"],
+    ["taxon", "sample log", undefined],
+    ["taxon,site_id", "sample log", undefined],
+    ["taxon,sample_id", "sample log", undefined],
+    ["site,U1", "sample log", undefined],
+    ["taxon,level", "list of taxa to watch for", undefined],
+    ["taxon,U1", undefined, undefined],
+  ] as const)("is known by the columns %s in the place of a %s", (columns, wanted, kind) => {
+    expect(crossTabKind(columns.split(","), wanted)?.kind).toBe(kind);
+  });
+
+  it("given as the log is one finding that says where it belongs", async () => {
+    const findings = new FindingCollector();
+    const log = await readSampleLog(inputFromBytes("log.csv", "Taxon,U1,U2\nBaetis,3,4\n"), {}, findings);
+    expect([log.unreadable, log.samples.size]).toEqual([true, 0]);
+    expect(findings.all.map(({ code, message, hint }) => [code, message, hint])).toEqual([
+      [
+        "wrong-table",
+        "this looks like a bench sheet (taxon), and a sample log is wanted here",
+        "bench sheets stand behind the name of the command, without an option before them",
+      ],
+    ]);
   });
 });
 
