@@ -43,6 +43,8 @@ describe("controlCharts", () => {
     ]);
     expect(order(["A", "2024-01-02"], ["B", ""], ["C", "2024-01-02"])).toEqual(["A", "C", "B"]);
     expect(order(["A", "2024-01-02"], ["B", "2024-01-01"])).toEqual(["B", "A"]);
+    expect(order(["A", "2024-01-01"], ["B", "2024-01-02"], ["C", "2024-01-03"])).toEqual(["A", "B", "C"]);
+    expect(order(["A", ""], ["B", ""], ["C", ""])).toEqual(["A", "B", "C"]);
   });
 
   it("has no mean without values and no chart without people", () => {

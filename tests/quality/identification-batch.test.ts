@@ -154,5 +154,33 @@ describe("sortDisagreements", () => {
       ["S4", "number", 2],
     ]);
     expect(sortDisagreements([...rows].reverse(), TREE)).toEqual(sorted);
+    // Of equal weight the graver kind stands first, then the sample, then names, one that is missing before all.
+    const equal = [
+      rechecked("S9", "", { Baetis: 3 }, { Baetis: 1 }),
+      rechecked("S8", "", { Simulium: 2 }, {}),
+      rechecked("S8", "", {}, { Simulium: 2 }),
+      rechecked("S8", "", {}, { Epeorus: 2 }),
+      rechecked("S7", "", { Baetis: 2 }, { Simulium: 2 }),
+      rechecked("S9", "", { Baetis: 2 }, { Baetidae: 2 }),
+      rechecked("S6", "", { Epeorus: 2 }, { Simulium: 2 }),
+    ].flatMap(({ disagreements }) => disagreements);
+    const order = [
+      ["different-name", "S6"],
+      ["different-name", "S7"],
+      ["coarser", "S9"],
+      ["number", "S9"],
+      ["missed", "S8"],
+      ["missed", "S8"],
+      ["missed", "S8"],
+    ];
+    for (const mixed of [equal, [...equal].reverse()]) {
+      const found = sortDisagreements(mixed, TREE);
+      expect(found.map(({ kind, sampleId }) => [kind, sampleId])).toEqual(order);
+      expect(found.slice(-3).map(({ recheck }) => recheck)).toEqual([
+        TREE.numberOf("Epeorus"),
+        TREE.numberOf("Simulium"),
+        undefined,
+      ]);
+    }
   });
 });

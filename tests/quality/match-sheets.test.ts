@@ -145,6 +145,16 @@ describe("matchSheets", () => {
       ["Diphetor", "Baetis tricaudatus", 1],
       ["Acentrella", "Baetis tricaudatus", 2],
     ]);
+    // On either sheet, and what has found its partner takes no part further up.
+    expect(match({ Epeorus: 2 }, { Acentrella: 1, Diphetor: 5 })).toMatchObject({
+      different: [["Epeorus", "Diphetor", 2]],
+      onlyRecheck: [
+        ["Acentrella", 1, false],
+        ["Diphetor", 3, false],
+      ],
+    });
+    expect(match({ Acentrella: 2 }, { Diphetor: 5 }).different).toEqual([["Acentrella", "Diphetor", 2]]);
+    expect(match({ Acentrella: 5 }, { Diphetor: 2 }).different).toEqual([["Acentrella", "Diphetor", 2]]);
     const equal = match({ Diphetor: 2, Acentrella: 2 }, { Rhithrogena: 2, Epeorus: 2 });
     expect(equal.different).toEqual([
       ["Acentrella", "Epeorus", 2],

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fraction, toNumber } from "../../src/model/exact.ts";
 import { exactValue, missingValue, realValue, valueAsNumber } from "../../src/model/metric-value.ts";
 import type { MetricScoring } from "../../src/scoring/score-metrics.ts";
-import { roundMetric, scoreMetric } from "../../src/scoring/score-metrics.ts";
+import { comparedValue, roundMetric, scoreMetric } from "../../src/scoring/score-metrics.ts";
 import { decimal, segment } from "../helpers/segments.ts";
 
 const steps = [segment("[0,3.75]", "5"), segment("(3.75,10]", "1")];
@@ -55,6 +55,22 @@ describe("scoring one metric", () => {
     expect(result({ value, referenceValue: exactValue(fraction(0)), segments, clip: false })).toBe(
       "no-reference",
     );
+  });
+
+  it("says what the limits are compared with: the value, or the percentage that is scored", () => {
+    const percent = [segment("[0,", "0", "0", { basis: "percent-of-reference" })];
+    const value = exactValue(fraction(20));
+    const referenceValue = exactValue(fraction(25));
+    const compared = (scoring: Parameters<typeof comparedValue>[0]) => {
+      const found = comparedValue(scoring);
+      return found === undefined ? undefined : toNumber(found);
+    };
+    expect(compared({ value, segments: steps, referenceValue })).toBe(20);
+    expect(compared({ value, segments: [], referenceValue })).toBe(20);
+    expect(compared({ value, segments: percent, referenceValue })).toBe(80);
+    expect(compared({ value, segments: percent, referenceValue, percentOf: "reference-of-value" })).toBe(125);
+    expect(compared({ value, segments: percent })).toBe(undefined);
+    expect(compared({ value: missingValue("no animals"), segments: steps })).toBe(undefined);
   });
 
   it("says why a metric has no score", () => {

@@ -54,6 +54,12 @@ describe("a pick log", () => {
     const { levels, problems } = read(pick(1, 1, 50), pick(1, 2), pick(1, 3), pick(2, 1), pick(2, 2));
     expect(levels.map(({ level, picked, moved }) => [level, picked.length, moved])).toEqual([[1, 1, []]]);
     expect(problems).toEqual([]);
+    // A later tray is in use from its first count on, whatever cells are still empty.
+    const second = read(pick(1, 1, 0), pick(2, 1, 50), pick(2, 2), pick(2, 3));
+    expect(second.levels.map(({ picked, moved }) => [picked.length, moved])).toEqual([
+      [0, [1]],
+      [1, []],
+    ]);
   });
 
   it.each([

@@ -146,6 +146,18 @@ describe("at the tray", () => {
     expect(progress([...gone, ...picks(2, 90, 80)]).levels[0]?.isSetAside).toBe(true);
   });
 
+  it("the second tray is picked on even where fewer grids went on than should have been picked first", () => {
+    const gone = picks(1, 150, 120);
+    expect(next([...gone, ...picks(2, 20)])).toMatchObject({ kind: "pick-grid", level: 2, grid: 29 });
+    expect(next([...gone, ...picks(2, 150, 120)])).toEqual({
+      kind: "split-grid",
+      level: 2,
+      grid: 29,
+      least: 10,
+      most: 90,
+    });
+  });
+
   it("a third tray takes what is too dense on the second", () => {
     const log = [...picks(1, 0, 0, 0, 0), ...picks(2, 245, 10)];
     expect(next(log)).toEqual({ kind: "next-tray", level: 3, grids: [30, 29] });

@@ -326,6 +326,13 @@ describe("links between samples", () => {
         { ...duplicate, site_id: "V-valley-site-2" },
       ]),
     ).toHaveLength(1);
+    const longSite = { site_id: "V-valley-site-1" };
+    expect(
+      intakeOf([
+        { ...primary, ...longSite },
+        { ...duplicate, ...longSite },
+      ]),
+    ).toEqual([]);
     // What is not known is no other site or day.
     expect(intakeOf([{ ...primary, site_id: "" }, duplicate])).toEqual([]);
     expect(intakeOf([primary, { ...duplicate, site_id: "", collected_on: "" }])).toEqual([]);
