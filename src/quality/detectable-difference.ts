@@ -1,4 +1,4 @@
-import { studentQuantile } from "./student-t.ts";
+import { studentQuantile } from "../model/student-t.ts";
 
 /** The published factors: standard normal at 0.95, and at 0.80 for a power of 80 percent. */
 export const PUBLISHED_NORMAL = { confidence: 1.645, power80: 0.842 } as const;

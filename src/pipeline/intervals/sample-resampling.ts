@@ -41,10 +41,14 @@ export function sampleResampling(
   if (gathered.piles.hasExpanded || drawn.kept === 0) return undefined;
   const main = drawn.piles.filter((pile) => !pile.largeRare);
   const others = drawn.piles.filter((pile) => pile.largeRare);
-  const { design, grids } = sampleDesign(
-    { table: batch.table, rows: gathered.rows, main, facts: one.facts, counted, kept: drawn.kept },
-    plan.confidence,
-  );
+  const { design, grids } = sampleDesign({
+    table: batch.table,
+    rows: gathered.rows,
+    main,
+    facts: one.facts,
+    counted,
+    kept: drawn.kept,
+  });
   const counts = main.map(({ pile }) => pile.count);
   const all = main.map((pile, at) => ({ ...pile, count: counts[at] ?? 0 }));
   const { evaluator, model } = evaluators.evaluatorFor(one, all, others);

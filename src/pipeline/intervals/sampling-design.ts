@@ -3,8 +3,6 @@ import type { RowTable } from "../../model/rows.ts";
 import { ROW_FLAGS } from "../../model/rows.ts";
 import type { SampleFacts } from "../../model/sample-facts.ts";
 import { fact, fractionSorted, numericFact } from "../../model/sample-facts.ts";
-import { studentQuantile } from "../../quality/student-t.ts";
-import { normalQuantile } from "../../scoring/intervals/interval.ts";
 import type { SamplingDesign } from "../../scoring/intervals/variance-design.ts";
 import { isDrawnWithReplacement } from "../../subsample/resample/jar-drawer.ts";
 import { gridsOnTray, LARGEST_TRAY, parseTray } from "../../subsample/tray.ts";
@@ -30,7 +28,7 @@ export interface PickedSample {
 }
 
 /** Works out from rows and log how the animals of a sample were picked. */
-export function sampleDesign(sample: PickedSample, confidence: number): SampleDesign {
+export function sampleDesign(sample: PickedSample): SampleDesign {
   const { counted, kept, facts } = sample;
   const picked = gridsOf(sample);
   const grids = picked === undefined ? 0 : gridsPicked(picked, facts);
@@ -47,13 +45,11 @@ export function sampleDesign(sample: PickedSample, confidence: number): SampleDe
         onTray: undefined,
         isWhole: jar === counted,
         isDrawnEndless: isDrawnWithReplacement(jar),
-        reach: 1,
       },
       grids: undefined,
     };
   }
   const empty = Array.from({ length: grids - picked.grids.length }, () => new Int32Array(sample.main.length));
-  const tail = (1 + confidence) / 2;
   return {
     design: {
       ...common,
@@ -62,7 +58,6 @@ export function sampleDesign(sample: PickedSample, confidence: number): SampleDe
       onTray,
       isWhole: onTray === grids,
       isDrawnEndless: onTray === undefined,
-      reach: studentQuantile(tail, grids - 1) / normalQuantile(tail),
     },
     grids: [...picked.grids, ...empty],
   };

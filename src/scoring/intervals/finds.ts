@@ -1,6 +1,7 @@
 import { meanOf, varianceOf } from "./interval.ts";
+import { rareInGrids } from "./rare-in-grids.ts";
 import type { ResamplingJob } from "./resample.ts";
-import { richnessVariance, UnseenFinds } from "./unseen-taxa.ts";
+import { richnessDegrees, richnessVariance, UnseenFinds } from "./unseen-taxa.ts";
 import { smallness, unitsOf } from "./variance-design.ts";
 
 /** Resamples from which means are estimated before the resampling begins. */
@@ -9,6 +10,8 @@ export const PILOT = 100;
 /** What taxa not met so far add to the metrics of a resample that count taxa or their points. */
 export interface MetricFinds {
   readonly metric: number;
+  /** Degrees of freedom of the variance that the resamples of the metric get. */
+  readonly degrees: number;
   /**
    * @param different how many different grids the resample is from
    * @param share where it stands between few and many finds, 0 to 1
@@ -43,7 +46,9 @@ export function findsOf(job: ResamplingJob, expected: Float64Array): readonly Me
   const { units, share } = unitsOf(design);
   const isGrids = design.kind === "grids";
   const small = isGrids ? smallness(design.grids, design.onTray) : 1;
-  return evaluator.rareTaxa.flatMap((rare, metric) => {
+  const { grids } = job;
+  const rareTaxa = grids === undefined ? evaluator.rareTaxa : rareInGrids(evaluator, job.counts, grids);
+  return rareTaxa.flatMap((rare, metric) => {
     if (rare === undefined || rare.each === 0) return [];
     // In taxa, also where each brings points.
     const { each } = rare;
@@ -54,11 +59,13 @@ export function findsOf(job: ResamplingJob, expected: Float64Array): readonly Me
     const inDraw = (expected[metric] ?? Number.NaN) / each;
     const ofAll = isGrids ? inDraw : (inAll[metric] ?? Number.NaN) / each;
     const drawn = isGrids ? units : design.drawn;
-    const wanted = richnessVariance({ rare, units, share, drawn, inDraw, inAll: ofAll }) / small;
+    const facts = { rare, units, share, drawn, inDraw, inAll: ofAll };
+    const wanted = richnessVariance(facts) / small;
     const known: (UnseenFinds | undefined)[] = [];
     return [
       {
         metric,
+        degrees: richnessDegrees(facts),
         add: (of: number, place: number) => {
           let finds = known[of];
           if (finds === undefined) {

@@ -1,12 +1,17 @@
 import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
+import { at } from "../../model/at.ts";
+import { normalQuantile } from "../../model/normal-quantile.ts";
+import { studentQuantileBetween } from "../../model/student-t.ts";
 import type { FixedCountDrawer } from "../../subsample/resample/jar-drawer.ts";
 import type { WordBlocks } from "../../subsample/resample/word-block.ts";
 import { Scratch } from "../../subsample/scratch.ts";
+import type { VariancePart } from "./degrees.ts";
+import { degreesOfDependentSum, varianceShares } from "./degrees.ts";
 import { findsOf, PILOT } from "./finds.ts";
 import type { Bounds, IntervalForm } from "./interval.ts";
-import { intervalOf, meanOf, normalQuantile, varianceOf } from "./interval.ts";
+import { intervalOf, meanOf, varianceOf } from "./interval.ts";
 import type { ResamplingPlan } from "./plan.ts";
-import type { SamplingDesign } from "./variance-design.ts";
+import type { SamplingDesign, Stretch } from "./variance-design.ts";
 import { stretchOf } from "./variance-design.ts";
 
 /** Works out index, rating and metrics of one resample after the other. */
@@ -63,6 +68,8 @@ export interface ResamplingJob {
   readonly counted: FixedCountDrawer | undefined;
   /** Animals counted of each pile. */
   readonly counts: readonly number[];
+  /** The same grid by grid; undefined where single animals are resampled. */
+  readonly grids?: readonly Int32Array[] | undefined;
   readonly evaluator: ResampleEvaluator;
   readonly observed: Observed;
   /** For finds of taxa that were not met, and for the field part. */
@@ -137,7 +144,21 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
         samePiece[metric] = (samePiece[metric] ?? 0) + 1;
     }
   }
-  const index = spread(job, indices, centre.index, centre.drawVariance, job.field?.index ?? 0);
+  const columns = Array.from({ length: metrics }, (_, metric) =>
+    values.subarray(metric * resamples, (metric + 1) * resamples),
+  );
+  const ofTaxa = new Map(finds.map(({ metric, degrees }) => [metric, degrees]));
+  const spreads = columns.map((column, metric) =>
+    spreadOf(job, column, at(centre.values, metric), at(centre.draws, metric)),
+  );
+  const degrees = spreads.map(({ stretch }, metric) => stretch.unitDegrees(ofTaxa.get(metric)));
+  const ofIndex = spreadOf(job, indices, centre.index, centre.indexDraws);
+  const index = boundsOf(
+    job,
+    ofIndex,
+    indexDegrees({ columns, indices, centre, ofIndex, degrees }),
+    job.field?.index ?? 0,
+  );
   const outcome: ResamplingOutcome = {
     index: Number.isNaN(observed.index) ? undefined : clippedBounds(index.bounds, job.scale),
     indexVariance: index.variance,
@@ -146,12 +167,10 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
       .map(([rating, times]): [number, number] => [rating, times / resamples])
       .sort((a, b) => b[1] - a[1] || a[0] - b[0]),
     metrics: Array.from({ length: metrics }, (_, metric): MetricOutcome => {
-      const own = values.subarray(metric * resamples, (metric + 1) * resamples);
-      const { bounds, variance } = spread(
+      const { bounds, variance } = boundsOf(
         job,
-        own,
-        centre.values[metric] ?? Number.NaN,
-        centre.valueVariances[metric] ?? 0,
+        at(spreads, metric),
+        at(degrees, metric),
         job.field?.metrics[metric] ?? 0,
       );
       const isMissing = Number.isNaN(observed.values[metric] ?? Number.NaN);
@@ -188,9 +207,12 @@ function certain(observed: Observed, metrics: number): ResamplingOutcome {
 interface Centre {
   readonly index: number;
   readonly values: Float64Array;
-  readonly drawVariance: number;
-  readonly valueVariances: Float64Array;
+  /** Index and metrics of draws from the animals counted; empty where the score rests on all of them. */
+  readonly indexDraws: Float64Array;
+  readonly draws: readonly Float64Array[];
 }
+
+const NO_DRAWS = new Float64Array(0);
 
 /**
  * A fixed-count draw is itself without bias for the mean over all draws. Where more animals were counted than the
@@ -203,8 +225,8 @@ function centreOf(job: ResamplingJob): Centre {
     return {
       index: observed.index,
       values: observed.values,
-      drawVariance: 0,
-      valueVariances: new Float64Array(metrics),
+      indexDraws: NO_DRAWS,
+      draws: Array.from({ length: metrics }, () => NO_DRAWS),
     };
   const draws = job.design.isWhole ? job.plan.resamples : Math.min(job.plan.resamples, PILOT);
   const counts = new Int32Array(job.counts.length);
@@ -225,30 +247,70 @@ function centreOf(job: ResamplingJob): Centre {
   return {
     index: meanOf(ofIndex),
     values: Float64Array.from(known, meanOf),
-    drawVariance: varianceOf(ofIndex),
-    valueVariances: Float64Array.from(known, varianceOf),
+    indexDraws: indices,
+    draws: values,
   };
 }
 
-function spread(
-  job: ResamplingJob,
-  values: Float64Array,
-  centre: number,
-  drawVariance: number,
-  field: number,
-): { readonly bounds: Bounds | undefined; readonly variance: number } {
-  const { plan, design, ways } = job;
+/** What is known of the resamples of one number. */
+interface Spread {
+  readonly known: Float64Array;
+  readonly centre: number;
+  /** Variance of the resamples, and of draws from the animals counted. */
+  readonly total: number;
+  readonly ofDraws: number;
+  readonly stretch: Stretch;
+}
+
+function spreadOf(job: ResamplingJob, values: Float64Array, centre: number, draws: Float64Array): Spread {
   const known = finite(values);
   const total = varianceOf(known);
-  const { stretch, reach } = stretchOf(design, plan, total, drawVariance);
+  const ofDraws = varianceOf(finite(draws));
+  return { known, centre, total, ofDraws, stretch: stretchOf(job.design, job.plan, total, ofDraws) };
+}
+
+/** What an index varies with. */
+interface IndexParts {
+  readonly columns: readonly Float64Array[];
+  readonly indices: Float64Array;
+  readonly centre: Centre;
+  readonly ofIndex: Spread;
+  /** Degrees of freedom of each metric. */
+  readonly degrees: readonly number[];
+}
+
+/**
+ * Degrees of freedom of the variance of an index: those of its metrics, each as far as the index varies with it once
+ * what draws from the animals counted contribute is taken off.
+ */
+function indexDegrees({ columns, indices, centre, ofIndex, degrees }: IndexParts): number {
+  if (degrees.every((one) => one === Number.POSITIVE_INFINITY)) return Number.POSITIVE_INFINITY;
+  const shares = varianceShares(columns, indices);
+  const ofDraws = varianceShares(centre.draws, centre.indexDraws);
+  return degreesOfDependentSum(
+    degrees.map((own, metric): VariancePart => {
+      const ofMetric = at(shares, metric) * ofIndex.total - at(ofDraws, metric) * ofIndex.ofDraws;
+      return { variance: Math.max(0, ofMetric), degrees: own };
+    }),
+  );
+}
+
+function boundsOf(
+  { plan, ways }: ResamplingJob,
+  { known, centre, total, stretch: { stretch, degrees } }: Spread,
+  ofUnits: number,
+  field: number,
+): { readonly bounds: Bounds | undefined; readonly variance: number } {
+  const tail = (1 + plan.confidence) / 2;
+  const normal = normalQuantile(tail);
   const variance = total * stretch ** 2;
   // The field part has the shape of the rest; where there is no rest, that of the normal distribution.
-  const whole = variance + field;
   if (field > 0 && variance === 0) {
-    const far = Math.sqrt(field) * normalQuantile((1 + plan.confidence) / 2);
+    const far = Math.sqrt(field) * normal;
     return { bounds: { low: centre - far, high: centre + far }, variance };
   }
-  const wider = variance === 0 ? 1 : Math.sqrt(whole / variance);
+  const reach = studentQuantileBetween(tail, Math.max(1, degrees(ofUnits))) / normal;
+  const wider = variance === 0 ? 1 : Math.sqrt((variance + field) / variance);
   const resampled = { values: known, variance: total, centre, stretch: stretch * reach * wider };
   return { bounds: intervalOf(resampled, plan.confidence, ways.form), variance };
 }

@@ -49,6 +49,7 @@ export function jobOf(task: ResamplingTask, evaluator: ResampleEvaluator): Resam
         : new GridDrawer(grids, drawn, design.onTray, words("jar")),
     counted: counted > drawn ? new JarDrawer(counts, drawn, counted, words("counted")) : undefined,
     counts,
+    grids,
     evaluator,
     observed,
     scale,

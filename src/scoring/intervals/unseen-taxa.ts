@@ -53,6 +53,17 @@ export function richnessVariance(facts: RichnessFacts): number {
 }
 
 /**
+ * Degrees of freedom of `richnessVariance`. In its leading term it is the number of taxa met once (Good IJ 1953, The
+ * population frequencies of species and the estimation of population parameters, Biometrika 40:237-264: the chance
+ * that the next animal is of a new taxon), and where more units were looked at than one draw has, the number of
+ * taxa that lie between. These are counts of rare things, and k of them speak for their mean with 2 k + 1 degrees
+ * of freedom: the posterior of a Poisson mean with Jeffreys' prior is a chi-square of so many (recalled).
+ */
+export function richnessDegrees({ rare, inDraw, inAll }: RichnessFacts): number {
+  return 2 * (rare.once + Math.max(0, inAll - inDraw)) + 1;
+}
+
+/**
  * Taxa not met so far that a resample finds in a group. Their expected number is what the resample loses on average
  * of the taxa that were met, so that its expected richness is the observed one and not below it (the curve of
  * rarefaction and extrapolation passes through the observed richness at the number of animals observed, Chao et

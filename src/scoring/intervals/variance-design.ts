@@ -1,3 +1,4 @@
+import { degreesOfSum } from "./degrees.ts";
 import type { ResamplingPlan } from "./plan.ts";
 
 /** How the animals of a sample came out of their jar. */
@@ -16,8 +17,6 @@ export interface SamplingDesign {
   readonly isWhole: boolean;
   /** Whether resamples were drawn with replacement although the jar has an end. */
   readonly isDrawnEndless: boolean;
-  /** Quantile of Student's t with (grids - 1) degrees of freedom by that of the normal distribution; 1 for animals. */
-  readonly reach: number;
 }
 
 /** What was picked at random and the share of it that was looked at, for estimates of taxa not met. */
@@ -27,6 +26,27 @@ export function unitsOf(design: SamplingDesign): { readonly units: number; reado
     ? { units: grids, share: onTray === undefined ? 0 : grids / onTray }
     : { units: counted, share: jar === undefined ? 0 : counted / jar };
 }
+
+/** Degrees of freedom of a variance that comes from single animals: more than matter. */
+const MANY = Number.POSITIVE_INFINITY;
+
+/** By what distances of resamples from their mean are multiplied, and how well their variance is known. */
+export interface Stretch {
+  readonly stretch: number;
+  /**
+   * Degrees of freedom of what differs from grid to grid; for animals, of all that varies.
+   *
+   * @param ofTaxa those of a number of taxa, see `richnessDegrees`; undefined for other numbers
+   */
+  unitDegrees(ofTaxa: number | undefined): number;
+  /** Degrees of freedom of the whole variance, from those of what differs from grid to grid. */
+  degrees(ofUnits: number): number;
+}
+
+const ANIMALS_DEGREES: Omit<Stretch, "stretch"> = {
+  unitDegrees: (ofTaxa) => ofTaxa ?? MANY,
+  degrees: (ofUnits) => ofUnits,
+};
 
 /**
  * By what distances of resamples from their mean are multiplied, so that their variance is that of the quantity
@@ -49,23 +69,38 @@ export function stretchOf(
   { interval }: Pick<ResamplingPlan, "interval">,
   total: number,
   drawVariance: number,
-): { readonly stretch: number; readonly reach: number } {
-  const { kind, counted, drawn, jar, isDrawnEndless, reach } = design;
+): Stretch {
+  const { kind, counted, drawn, jar, isDrawnEndless } = design;
   const ofJar = jar === undefined ? 0 : 1 / jar;
   const ofDraw = 1 / drawn - (isDrawnEndless ? 0 : ofJar);
   const ofMean = Math.max(0, 1 / counted - ofJar);
   if (kind === "animals") {
     const small = smallness(counted, jar);
     const wanted = interval === "mean" ? ofMean : ofMean + 1 / drawn - ofJar;
-    return { stretch: Math.sqrt(Math.max(0, (wanted / ofDraw) * small)), reach };
+    return { stretch: Math.sqrt(Math.max(0, (wanted / ofDraw) * small)), ...ANIMALS_DEGREES };
   }
   const { grids, onTray } = design;
-  if (onTray !== undefined && onTray <= grids) return { stretch: interval === "mean" ? 0 : 1, reach: 1 };
-  if (total === 0) return { stretch: 1, reach };
-  const least = total * Math.min(1, ofMean / ofDraw);
-  const between = Math.max(least, total - drawVariance) * smallness(grids, onTray);
+  if (onTray !== undefined && onTray <= grids)
+    return { stretch: interval === "mean" ? 0 : 1, ...ANIMALS_DEGREES };
+  if (total === 0) return { stretch: 1, ...ANIMALS_DEGREES };
+  const ofGrids = Math.max(0, total - drawVariance) * smallness(grids, onTray);
+  // Clumped or not: no less than single animals would make of it.
+  const least = (ofGrids + Math.min(total, drawVariance)) * Math.min(1, ofMean / ofDraw);
+  const between = Math.max(least, ofGrids);
   const wanted = interval === "mean" ? between : 2 * between + drawVariance;
-  return { stretch: Math.sqrt(wanted / total), reach };
+  const times = interval === "mean" ? 1 : 2;
+  const share = ofGrids / (ofGrids + drawVariance);
+  return {
+    stretch: Math.sqrt(wanted / total),
+    // A number of taxa has a variance that comes from many taxa, of which that of the draw was taken off.
+    unitDegrees: (ofTaxa) => Math.max(grids - 1, ofTaxa === undefined ? 0 : ofTaxa * share ** 2),
+    // What differs from grid to grid is known from few grids, the draw of another fixed count from many animals.
+    degrees: (ofUnits) =>
+      degreesOfSum([
+        { variance: times * between, degrees: ofUnits },
+        { variance: wanted - times * between, degrees: MANY },
+      ]),
+  };
 }
 
 /** Corrects a variance of resamples of few units, of a whole that may have an end. */

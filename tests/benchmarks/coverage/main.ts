@@ -30,7 +30,7 @@ export async function main(words: readonly string[]): Promise<void> {
   const interval = words.includes("--another-draw") ? "another-draw" : "mean";
   const size = { truth: samples * 10, samples, resamples: 500, interval } as const;
   console.log(
-    "jar,grids_recorded,n,set,stratum,form,unseen,measure,truth,sd,coverage,too_high,too_low,width,width_by_sd",
+    "jar,grids_recorded,n,set,stratum,form,unseen,measure,truth,sd,coverage,too_high,too_low,width,width_by_sd,middle,middle_sd,claimed_sd,claimed_df",
   );
   for (const one of cases(only)) {
     for (const { ways: way, coverage, support, agreement } of await study(one, size, ways)) {
@@ -56,6 +56,10 @@ export async function main(words: readonly string[]): Promise<void> {
               row.below,
               row.width,
               row.width / row.spread,
+              row.middle,
+              row.middleSpread,
+              row.claimed,
+              row.degrees,
             ].map((value) => value.toPrecision(4)),
           ].join(","),
         );
@@ -72,8 +76,8 @@ function cases(only: string | undefined): StudyCase[] {
   return knownJars()
     .flatMap((jar) =>
       (jar.isClumped ? [true, false] : [false]).flatMap((hasGrids) =>
-        // Without grids a clumped jar shows what the note about clumping warns of: one size is enough.
-        (jar.isClumped && !hasGrids ? [200] : [100, 200, 300]).flatMap((n) =>
+        // Without grids a clumped jar shows what the note about clumping warns of.
+        [100, 200, 300].flatMap((n) =>
           setsFor(jar.name).map((set): StudyCase => ({ jar, n, hasGrids, ...set })),
         ),
       ),

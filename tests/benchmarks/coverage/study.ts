@@ -38,6 +38,16 @@ export interface Coverage {
   readonly above: number;
   readonly below: number;
   readonly width: number;
+  /** Mean and standard deviation of the middles of the intervals. */
+  readonly middle: number;
+  readonly middleSpread: number;
+  /** Root of the mean variance that the intervals rest on: right when it is `middleSpread`. */
+  readonly claimed: number;
+  /**
+   * Degrees of freedom that the variances of the samples behave like: twice their squared mean by their variance
+   * (Satterthwaite FE 1946, recalled).
+   */
+  readonly degrees: number;
 }
 
 export interface CaseResult {
@@ -135,12 +145,22 @@ function spreadOf(values: readonly number[]): number {
   return Math.sqrt(meanOf(values.map((value) => (value - mean) ** 2)));
 }
 
+/** What is counted of one number. */
+class Tallied {
+  holds = 0;
+  above = 0;
+  below = 0;
+  width = 0;
+  readonly middles: number[] = [];
+  readonly variances: number[] = [];
+}
+
 /** Counts hits and misses over samples. */
 class CoverageTally {
   readonly #truth: Truth;
   readonly #others: Truth;
   readonly #kind: "mean" | "another-draw";
-  readonly #rows: { holds: number; above: number; below: number; width: number }[];
+  readonly #rows: Tallied[];
   #samples = 0;
   #support = 0;
   #agreement = 0;
@@ -149,7 +169,7 @@ class CoverageTally {
     this.#truth = truth;
     this.#others = others;
     this.#kind = kind;
-    this.#rows = ["index", ...truth.ids].map(() => ({ holds: 0, above: 0, below: 0, width: 0 }));
+    this.#rows = ["index", ...truth.ids].map(() => new Tallied());
   }
 
   add(observed: Observed, outcome: ResamplingOutcome): void {
@@ -158,16 +178,22 @@ class CoverageTally {
     this.#samples++;
     this.#support += outcome.support ?? 0;
     this.#agreement += this.#truth.ratingShares.get(observed.rating) ?? 0;
-    this.#count(0, outcome.index, isMean ? this.#truth.index : (other?.index ?? Number.NaN));
-    for (const [at, { bounds }] of outcome.metrics.entries())
+    this.#count(
+      0,
+      outcome.index,
+      outcome.indexVariance,
+      isMean ? this.#truth.index : (other?.index ?? Number.NaN),
+    );
+    for (const [at, { bounds, variance }] of outcome.metrics.entries())
       this.#count(
         at + 1,
         bounds,
+        variance,
         isMean ? (this.#truth.values[at] ?? Number.NaN) : (other?.values[at] ?? Number.NaN),
       );
   }
 
-  #count(at: number, bounds: Bounds | undefined, truth: number): void {
+  #count(at: number, bounds: Bounds | undefined, variance: number, truth: number): void {
     const row = this.#rows[at];
     if (row === undefined || bounds === undefined) return;
     // Slack for what floating point makes of equal numbers.
@@ -176,6 +202,8 @@ class CoverageTally {
     else if (bounds.high < truth - slack) row.below++;
     else row.holds++;
     row.width += bounds.high - bounds.low;
+    row.middles.push((bounds.low + bounds.high) / 2);
+    row.variances.push(variance);
   }
 
   result(ways: ResamplingWays): CaseResult {
@@ -184,7 +212,8 @@ class CoverageTally {
     return {
       ways,
       coverage: ["index", ...this.#truth.ids].map((measure, at) => {
-        const { holds = 0, above = 0, below = 0, width = 0 } = this.#rows[at] ?? {};
+        const { holds, above, below, width, middles, variances } = this.#rows[at] ?? new Tallied();
+        const claimed = meanOf(variances);
         const samples = Math.max(1, this.#samples);
         return {
           measure,
@@ -194,6 +223,10 @@ class CoverageTally {
           above: above / samples,
           below: below / samples,
           width: width / samples,
+          middle: meanOf(middles),
+          middleSpread: spreadOf(middles),
+          claimed: Math.sqrt(claimed),
+          degrees: (2 * claimed ** 2) / spreadOf(variances) ** 2,
         };
       }),
       support: this.#support / Math.max(1, this.#samples),

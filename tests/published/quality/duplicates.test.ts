@@ -6,7 +6,7 @@ import { judge } from "../../../src/quality/judgement.ts";
 import { USUAL_LIMITS } from "../../../src/quality/limits.ts";
 import { ratingAgreement } from "../../../src/quality/rating-agreement.ts";
 import { relativePercentDifference } from "../../../src/quality/relative-difference.ts";
-import { studentQuantile } from "../../../src/quality/student-t.ts";
+import { studentQuantile } from "../../../src/model/student-t.ts";
 import { withinSitePrecision } from "../../../src/quality/within-site.ts";
 import { entries, entry, number, numbers, part } from "./entries.ts";
 

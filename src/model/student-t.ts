@@ -1,3 +1,5 @@
+import { normalQuantile } from "./normal-quantile.ts";
+
 /**
  * Probability that a Student's t with whole degrees of freedom lies between -t and t, by the finite series of
  * Abramowitz and Stegun 1964 (Handbook of Mathematical Functions, 26.7.3 and 26.7.4).
@@ -50,4 +52,35 @@ export function studentQuantile(probability: number, degreesOfFreedom: number): 
     if (studentCentralProbability(middle, nu) < wanted) low = middle;
     else high = middle;
   }
+}
+
+/** From here on the expansion below is right to seven digits. */
+const EXPANDED = 30;
+
+/**
+ * The same for degrees of freedom that need not be whole, as estimated ones are not. From 30 on by the expansion of
+ * Abramowitz and Stegun 1964, 26.7.5 (recalled); below that between its whole neighbours in proportion to 1 / nu.
+ *
+ * @param probability from 0.5 up to, but not including, 1
+ * @param degreesOfFreedom 1 or more; infinity gives the normal distribution
+ * @throws RangeError for anything else
+ */
+export function studentQuantileBetween(probability: number, degreesOfFreedom: number): number {
+  const nu = degreesOfFreedom;
+  if (!(nu >= EXPANDED)) {
+    const whole = Math.floor(nu);
+    const at = studentQuantile(probability, whole);
+    if (whole === nu) return at;
+    const next = studentQuantile(probability, whole + 1);
+    return at + ((next - at) * (1 / nu - 1 / whole)) / (1 / (whole + 1) - 1 / whole);
+  }
+  const z = normalQuantile(probability);
+  const s = z * z;
+  return (
+    z +
+    (z * (s + 1)) / (4 * nu) +
+    (z * ((5 * s + 16) * s + 3)) / (96 * nu ** 2) +
+    (z * (((3 * s + 19) * s + 17) * s - 15)) / (384 * nu ** 3) +
+    (z * ((((79 * s + 776) * s + 1482) * s - 1920) * s - 945)) / (92160 * nu ** 4)
+  );
 }

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { studentCentralProbability, studentQuantile } from "../../src/quality/student-t.ts";
+import { studentCentralProbability, studentQuantile } from "../../src/model/student-t.ts";
 
 describe("studentQuantile", () => {
   // The usual printed table, as recalled (for instance NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2).
