@@ -128,7 +128,8 @@ function readOptions(
       if (!(error instanceof UsageError)) throw error;
       faults.push(finding("bad-setting", setting.place, { message: error.message }));
     }
-    if (definition.group !== "Messages") used.push(`--${name} ${setting.word}`.trim());
+    if (definition.group !== "Messages" && definition.group !== "Running")
+      used.push(`--${name} ${setting.word}`.trim());
   }
   if (faults.length > 0) throw new SettingsError(faults);
   return {

@@ -17,7 +17,7 @@ export interface OptionDefinition<T> {
   readonly flags: string;
   readonly summary: string;
   /** Heading under which help lists it. */
-  readonly group: "Input" | "Method" | "Output" | "Messages";
+  readonly group: "Input" | "Method" | "Output" | "Running" | "Messages";
   /** Reads the word given. @throws UsageError that says what is allowed */
   readonly parse: (word: string) => T;
   /** What holds when the option is not given, in words, for help. */

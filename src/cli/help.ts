@@ -3,7 +3,7 @@ import { EXIT_CODE_TEXT } from "./exit-codes.ts";
 import { definitionList, wrap } from "./wrap.ts";
 
 const WIDTH = 80;
-const GROUPS = ["Input", "Method", "Output", "Messages"] as const;
+const GROUPS = ["Input", "Method", "Output", "Running", "Messages"] as const;
 
 /** Help of the program as a whole. */
 export function programHelp(commands: readonly CommandDefinition[]): string {

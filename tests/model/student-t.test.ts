@@ -1,6 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { studentCentralProbability, studentQuantile } from "../../src/model/student-t.ts";
+import {
+  studentCentralProbability,
+  studentQuantile,
+  studentQuantileBetween,
+} from "../../src/model/student-t.ts";
 
 describe("studentQuantile", () => {
   // The usual printed table, as recalled (for instance NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2).
@@ -55,5 +59,36 @@ describe("studentQuantile", () => {
     for (const p of [0.49, 1, 1.5, Number.NaN]) expect(() => studentQuantile(p, 5)).toThrow(RangeError);
     for (const nu of [0, 1.5, -1, Number.POSITIVE_INFINITY])
       expect(() => studentQuantile(0.95, nu)).toThrow(RangeError);
+  });
+});
+
+describe("studentQuantileBetween", () => {
+  it("is the same for whole degrees of freedom, by the series and by the expansion", () => {
+    for (const p of [0.75, 0.9, 0.95, 0.975, 0.995])
+      for (const nu of [1, 2, 3, 7, 29, 30, 31, 50, 400])
+        expect(Math.abs(studentQuantileBetween(p, nu) / studentQuantile(p, nu) - 1)).toBeLessThan(2e-6);
+  });
+
+  it("lies between its whole neighbours, without a jump where the expansion begins", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 1, max: 60, noNaN: true }), (nu) => {
+        const found = studentQuantileBetween(0.95, nu);
+        expect(found).toBeLessThanOrEqual(studentQuantile(0.95, Math.floor(nu)) * (1 + 1e-6));
+        expect(found).toBeGreaterThanOrEqual(studentQuantile(0.95, Math.ceil(nu)) * (1 - 1e-6));
+      }),
+    );
+    // 1 / 2.4 is midway between 1 / 2 and 1 / 3.
+    const middle = (studentQuantile(0.95, 2) + studentQuantile(0.95, 3)) / 2;
+    expect(studentQuantileBetween(0.95, 2.4)).toBeCloseTo(middle, 10);
+  });
+
+  it("is the normal quantile for endless ones", () => {
+    expect(studentQuantileBetween(0.95, Number.POSITIVE_INFINITY)).toBeCloseTo(1.6448536, 6);
+  });
+
+  it("refuses what has no answer", () => {
+    expect(() => studentQuantileBetween(0.95, 0.5)).toThrow(RangeError);
+    expect(() => studentQuantileBetween(0.95, Number.NaN)).toThrow(RangeError);
+    expect(() => studentQuantileBetween(0.4, 3.5)).toThrow(RangeError);
   });
 });

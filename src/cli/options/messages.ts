@@ -54,7 +54,7 @@ export const threadsOption = defineOption<number>({
   flags: "--threads <n>",
   summary:
     "Threads that many resamples (score --resamples) are shared out to. No result depends on it; everything else uses one.",
-  group: "Messages",
+  group: "Running",
   defaultText: "as many as the machine has, 8 at most",
   parse: (word) => {
     const threads = parseWholeNumber(word);

@@ -36,7 +36,9 @@ export interface ResamplingThreads {
 }
 
 /**
- * Starts threads; undefined when one is enough, or when the program runs from its sources.
+ * Starts threads; undefined when one is enough. It is undefined as well, without a word, when the program runs from
+ * its sources (in tests, say): a thread runs the built `dist/resample-worker.js`, and where that file is missing all
+ * is resampled in this thread, slower and with the same result.
  *
  * @param samples of the batch
  */

@@ -1,5 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { richnessVariance, UnseenFinds, unseenTaxa } from "../../../src/scoring/intervals/unseen-taxa.ts";
+import {
+  richnessDegrees,
+  richnessVariance,
+  UnseenFinds,
+  unseenTaxa,
+} from "../../../src/scoring/intervals/unseen-taxa.ts";
 
 describe("taxa that were not met", () => {
   it("of an endless jar are Chao's lower bound", () => {
@@ -37,6 +42,17 @@ describe("the variance of a number of taxa", () => {
     const facts = { rare, units: 400, share: 0, drawn: 100, inDraw: 20, inAll: 30 };
     // The curve taken as a straight line in the logarithm: ten taxa over log 4, so five for the first doubling.
     expect(richnessVariance(facts)).toBeCloseTo(5, 10);
+  });
+});
+
+describe("the degrees of freedom of the variance of a number of taxa", () => {
+  it("are two for each taxon met once, or between one draw and all, and one", () => {
+    const rare = { once: 8, twice: 4, each: 1 };
+    expect(richnessDegrees({ rare, units: 101, share: 0, drawn: 101, inDraw: 30, inAll: 30 })).toBe(17);
+    expect(richnessDegrees({ rare, units: 400, share: 0, drawn: 101, inDraw: 30, inAll: 36.5 })).toBe(30);
+    expect(richnessDegrees({ rare, units: 101, share: 0, drawn: 101, inDraw: 31, inAll: 30 })).toBe(17);
+    const none = { once: 0, twice: 0, each: 1 };
+    expect(richnessDegrees({ rare: none, units: 9, share: 0, drawn: 9, inDraw: 3, inAll: 3 })).toBe(1);
   });
 });
 

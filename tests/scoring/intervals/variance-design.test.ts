@@ -12,7 +12,6 @@ const ANIMALS: SamplingDesign = {
   onTray: undefined,
   isWhole: false,
   isDrawnEndless: false,
-  reach: 1,
 };
 const of = (design: Partial<SamplingDesign>, interval: "mean" | "another-draw" = "mean", draw = 0) =>
   stretchOf({ ...ANIMALS, ...design }, { interval }, 4, draw);
@@ -38,11 +37,43 @@ describe("stretching resamples", () => {
   });
 
   it("makes up for few grids", () => {
-    const grids = { kind: "grids", grids: 4, onTray: undefined, isDrawnEndless: true, reach: 1.43 } as const;
+    const grids = { kind: "grids", grids: 4, onTray: undefined, isDrawnEndless: true } as const;
     expect(of(grids).stretch ** 2).toBeCloseTo(4 / 3, 12);
-    expect(of(grids).reach).toBe(1.43);
     // A quarter of the variance is the draw from the animals counted, which the mean does not have.
     expect(of({ ...grids, counted: 400 }, "mean", 1).stretch ** 2).toBeCloseTo((3 * (4 / 3)) / 4, 12);
+  });
+
+  it("knows a variance from few grids as well as few grids tell it", () => {
+    const grids = { kind: "grids", grids: 4, onTray: undefined, isDrawnEndless: true } as const;
+    expect(of(grids).unitDegrees(undefined)).toBe(3);
+    expect(of(grids).degrees(3)).toBeCloseTo(3, 12);
+    // A number of taxa as well as its rare taxa tell it, which are more; and never worse than the grids do.
+    expect(of(grids).unitDegrees(20)).toBeCloseTo(20, 12);
+    expect(of(grids).unitDegrees(1)).toBe(3);
+    // Of 3 x 4/3 + 1 the draw is a fifth, which was taken off what the rare taxa tell: 20 x 0.8^2.
+    expect(of({ ...grids, counted: 400 }, "mean", 1).unitDegrees(20)).toBeCloseTo(12.8, 12);
+    // Another draw has twice the 4 of the grids, from 3, and the 1 of the draw, which is known: 9^2 / (8^2 / 3).
+    expect(of({ ...grids, counted: 400 }, "another-draw", 1).degrees(3)).toBeCloseTo(243 / 64, 12);
+  });
+
+  it("takes single animals as many", () => {
+    const animals = of({});
+    expect(animals.unitDegrees(undefined)).toBe(Number.POSITIVE_INFINITY);
+    expect(animals.unitDegrees(7)).toBe(7);
+    expect(animals.degrees(7)).toBe(7);
+  });
+
+  it("never has less between grids than single animals would make", () => {
+    // All of the 4 is that of the draw: (1/400 - 1/1000) / (1/200 - 1/1000) of it remain.
+    const grids = { kind: "grids", grids: 4, onTray: 20, counted: 400 } as const;
+    expect(of(grids, "mean", 4).stretch ** 2).toBeCloseTo(0.375, 12);
+    expect(of(grids, "mean", 5).stretch ** 2).toBeCloseTo(0.375, 12);
+  });
+
+  it("leaves resamples that do not vary alone", () => {
+    const grids = { ...ANIMALS, kind: "grids", grids: 4, onTray: 20 } as const;
+    expect(stretchOf(grids, { interval: "mean" }, 0, 0).stretch).toBe(1);
+    expect(stretchOf({ ...grids, onTray: 4 }, { interval: "another-draw" }, 4, 4).stretch).toBe(1);
   });
 
   it("leaves grids no spread when all were sorted", () => {
