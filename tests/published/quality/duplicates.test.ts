@@ -1,12 +1,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { exactOf, toNumber } from "../../../src/model/exact.ts";
+import { studentQuantile } from "../../../src/model/student-t.ts";
 import { detectableDifference, PUBLISHED_NORMAL } from "../../../src/quality/detectable-difference.ts";
 import { judge } from "../../../src/quality/judgement.ts";
 import { USUAL_LIMITS } from "../../../src/quality/limits.ts";
 import { ratingAgreement } from "../../../src/quality/rating-agreement.ts";
 import { relativePercentDifference } from "../../../src/quality/relative-difference.ts";
-import { studentQuantile } from "../../../src/model/student-t.ts";
 import { withinSitePrecision } from "../../../src/quality/within-site.ts";
 import { entries, entry, number, numbers, part } from "./entries.ts";
 
