@@ -1,4 +1,5 @@
 import { Command, Option } from "commander";
+import { oneLine } from "../files/visible-text.ts";
 import type { Finding } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
 import type { CommandContext } from "./context.ts";
@@ -59,7 +60,7 @@ function addCommand(
     const settings = isAlone ? NO_SETTINGS : await settingsOf(path);
     const { values: options, used } = readOptions(definition.options, given, settings);
     if (used.length > 0 && options.get(quietOption) !== true)
-      await context.stderr.write(`${SETTINGS_FILE} sets ${used.join(" ")}\n`);
+      await context.stderr.write(`${oneLine(`${SETTINGS_FILE} sets ${used.join(" ")}`)}\n`);
     await invoke({ command: definition, input: { operands: command.args, options } });
   });
 }

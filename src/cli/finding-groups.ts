@@ -63,17 +63,41 @@ function beginning(message: string): string {
 
 /** A text without the sample that it names. */
 function general(finding: Finding, part: "message" | "hint"): string {
-  return finding.sampleId === "" ? finding[part] : finding[part].replace(sampleWord(finding.sampleId), "\0");
+  const { sampleId } = finding;
+  const text = finding[part];
+  let general = "";
+  let end = 0;
+  for (const at of placesOf(sampleId, text)) {
+    general += `${text.slice(end, at)}\0`;
+    end = at + sampleId.length;
+  }
+  return general + text.slice(end);
 }
 
-/** A sample id where it stands for itself: "1" is a part of "12" and "A" of "Abedus". */
-function sampleWord(sampleId: string): RegExp {
-  const literal = sampleId.replace(/[\\^$.*+?()[\]{}|/]/g, "\\$&");
-  return new RegExp(`(?<![\\p{L}\\p{N}_-])${literal}(?![\\p{L}\\p{N}_-])`, "gu");
+const IN_WORD_BEFORE = /[\p{L}\p{N}_-]$/u;
+const IN_WORD_BEHIND = /^[\p{L}\p{N}_-]/u;
+
+/**
+ * Where a sample id stands for itself in a text: "1" is a part of "12" and "A" of "Abedus". It is searched for as
+ * it is, since an id may be longer than any pattern.
+ */
+function placesOf(sampleId: string, text: string): number[] {
+  const places: number[] = [];
+  if (sampleId === "") return places;
+  for (let at = text.indexOf(sampleId); at >= 0; at = text.indexOf(sampleId, at)) {
+    const end = at + sampleId.length;
+    // Two units hold any one character.
+    const isPart =
+      IN_WORD_BEFORE.test(text.slice(Math.max(0, at - 2), at)) ||
+      IN_WORD_BEHIND.test(text.slice(end, end + 2));
+    if (!isPart) places.push(at);
+    at = isPart ? at + 1 : end;
+  }
+  return places;
 }
 
 function elsewhere(first: Finding, group: readonly Finding[]): string {
-  const namesSample = first.sampleId !== "" && sampleWord(first.sampleId).test(first.message);
+  const namesSample = placesOf(first.sampleId, first.message).length > 0;
   if (namesSample) {
     const samples = [...new Set(group.map((finding) => finding.sampleId))].slice(1);
     if (samples.length > 0) return `; the same for ${some(samples)}`;

@@ -32,6 +32,34 @@ describe("findings as printed", () => {
     );
   });
 
+  it.each([
+    ["of signs that mean something to a pattern", "A.*(", "[B]+"],
+    ["ending in a letter of two units", "A\u{10400}", "B\u{10400}"],
+  ])("find samples whose ids are %s", (_, one, other) => {
+    const groups = groupFindings([
+      fault(1, `sample ${one} has none`, one),
+      fault(2, `sample ${other} has none`, other),
+    ]);
+    expect(groups.map(({ count, elsewhere }) => [count, elsewhere])).toEqual([
+      [2, `; the same for ${other}`],
+    ]);
+  });
+
+  it("take an id as long as a file, of which a message holds the beginning only", () => {
+    const long = "x".repeat(70_000);
+    const two = [fault(1, `sample ${long} has none`, long), fault(2, `sample ${long}y has none`, `${long}y`)];
+    expect(groupFindings(two).map(({ elsewhere }) => elsewhere)).toEqual(["; also in line 2"]);
+  });
+
+  it("find a sample only where its id stands for itself", () => {
+    const apart = [fault(1, "sample 1: 12 of Abedus", "1"), fault(2, "sample 2: 22 of Abedus", "2")];
+    expect(groupFindings(apart).length).toBe(2);
+    const alike = [fault(1, "sample 1: 12 of 1", "1"), fault(2, "sample 2: 12 of 2", "2")];
+    expect(groupFindings(alike).length).toBe(1);
+    const astral = [fault(1, "A\u{10400} A", "A"), fault(2, "A\u{10400} B", "B")];
+    expect(groupFindings(astral).length).toBe(1);
+  });
+
   it("that differ in more than the sample, the file or the severity stay apart", () => {
     const three = [fault(1, "a", "A"), fault(2, "b", "A"), fault(1, "a", "A", "t.csv")];
     expect(groupFindings(three).map(({ count }) => count)).toEqual([1, 1, 1]);
