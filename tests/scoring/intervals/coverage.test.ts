@@ -37,6 +37,9 @@ describe("intervals of jars that are known", () => {
     const unknown = await coverageOf("log-series, clumped", "valley", false);
     expect(known.get("tolerance_index")).toBeGreaterThan(0.83);
     expect(known.get("percent_dominant_taxon")).toBeGreaterThan(0.78);
+    // An index made of taxa and of means: neither the grids alone nor the taxa alone say how sure it is.
+    expect(known.get("index")).toBeGreaterThan(0.83);
+    expect(known.get("index")).toBeLessThan(0.98);
     expect(unknown.get("tolerance_index")).toBeLessThan(0.7);
     expect(unknown.get("percent_dominant_taxon")).toBeLessThan(0.6);
   }, 120_000);
