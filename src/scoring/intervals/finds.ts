@@ -39,7 +39,7 @@ export function findsOf(job: ResamplingJob, expected: Float64Array): readonly Me
   for (let draw = 0; draw < PILOT; draw++) {
     different[draw] = jar.draw(counts);
     evaluator.evaluate(counts, none);
-    for (const [metric, column] of values.entries()) column[draw] = evaluator.values[metric] ?? Number.NaN;
+    for (const [metric, column] of values.entries()) column[draw] = evaluator.values[metric] as number;
   }
   evaluator.evaluate(Int32Array.from(job.counts), none);
   const inAll = Float64Array.from(evaluator.values);
@@ -56,8 +56,8 @@ export function findsOf(job: ResamplingJob, expected: Float64Array): readonly Me
       different,
       (values[metric] ?? none).map((value) => value / each),
     );
-    const inDraw = (expected[metric] ?? Number.NaN) / each;
-    const ofAll = isGrids ? inDraw : (inAll[metric] ?? Number.NaN) / each;
+    const inDraw = (expected[metric] as number) / each;
+    const ofAll = isGrids ? inDraw : (inAll[metric] as number) / each;
     const drawn = isGrids ? units : design.drawn;
     const facts = { rare, units, share, drawn, inDraw, inAll: ofAll };
     const wanted = richnessVariance(facts) / small;
@@ -89,8 +89,8 @@ function lineOf(
   let products = 0;
   let squares = 0;
   for (let i = 0; i < x.length; i++) {
-    products += ((x[i] ?? 0) - meanX) * ((y[i] ?? 0) - meanY);
-    squares += ((x[i] ?? 0) - meanX) ** 2;
+    products += ((x[i] as number) - meanX) * ((y[i] as number) - meanY);
+    squares += ((x[i] as number) - meanX) ** 2;
   }
   const slope = squares === 0 ? 0 : products / squares;
   const rest = varianceOf(y) - (slope * products) / (x.length - 1);

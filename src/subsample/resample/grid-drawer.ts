@@ -59,8 +59,8 @@ export class GridDrawer implements FixedCountDrawer {
     }
     for (let animal = 0; animal < this.#n; animal++) {
       const other = animal + this.#words.below(pooled - animal);
-      const found = this.#pool[other] ?? 0;
-      this.#pool[other] = this.#pool[animal] ?? 0;
+      const found = this.#pool[other] as number;
+      this.#pool[other] = this.#pool[animal] as number;
       this.#pool[animal] = found;
       this.#take(animal, left);
     }
@@ -69,7 +69,7 @@ export class GridDrawer implements FixedCountDrawer {
 
   #different(): number {
     let different = 0;
-    for (let grid = 0; grid < this.#met.length; grid++) different += this.#met[grid] ?? 0;
+    for (let grid = 0; grid < this.#met.length; grid++) different += this.#met[grid] as number;
     return different;
   }
 
@@ -88,8 +88,8 @@ export class GridDrawer implements FixedCountDrawer {
         continue;
       }
       const other = place + this.#words.below(row.length - place);
-      const found = row[other] ?? 0;
-      row[other] = row[place] ?? 0;
+      const found = row[other] as number;
+      row[other] = row[place] as number;
       row[place] = found;
       if (found >= whole) {
         if (this.#words.below(undecided--) >= open) continue;
@@ -107,7 +107,7 @@ export class GridDrawer implements FixedCountDrawer {
     this.#met[grid] = 1;
     let at = from;
     for (let pile = 0; pile < counts.length; pile++)
-      for (let animal = counts[pile] ?? 0; animal > 0; animal--) {
+      for (let animal = counts[pile] as number; animal > 0; animal--) {
         if (at === this.#pool.length) this.#growPool();
         this.#pool[at++] = pile;
       }
@@ -121,7 +121,7 @@ export class GridDrawer implements FixedCountDrawer {
   }
 
   #take(animal: number, left: Int32Array): void {
-    const pile = this.#pool[animal] ?? 0;
-    left[pile] = (left[pile] ?? 0) + 1;
+    const pile = this.#pool[animal] as number;
+    left[pile] = (left[pile] as number) + 1;
   }
 }
