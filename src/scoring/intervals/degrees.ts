@@ -58,19 +58,24 @@ export function varianceShares(columns: readonly Float64Array[], index: Float64A
   const shares = new Float64Array(columns.length);
   if (y === undefined) return shares;
   // Columns made independent of those before them (modified Gram and Schmidt), and how they were made of them.
-  const used: { readonly metric: number; readonly own: Float64Array; readonly made: Map<number, number> }[] =
-    [];
+  const used: {
+    readonly metric: number;
+    readonly own: Float64Array;
+    readonly with: number;
+    readonly made: Map<number, number>;
+  }[] = [];
   for (const [metric, column] of columns.entries()) {
     const own = centred(column, length);
     if (own === undefined) continue;
     const before = product(own, own);
+    const withIndex = product(own, y);
     const made = new Map([[metric, 1]]);
     for (const other of used) {
       const factor = product(own, other.own) / product(other.own, other.own);
       for (let i = 0; i < length; i++) own[i] = (own[i] as number) - factor * (other.own[i] as number);
       for (const [of, times] of other.made) made.set(of, (made.get(of) ?? 0) - factor * times);
     }
-    if (product(own, own) > SAME * before) used.push({ metric, own, made });
+    if (product(own, own) > SAME * before) used.push({ metric, own, with: withIndex, made });
   }
   const slopes = new Float64Array(columns.length);
   for (const { own, made } of used) {
@@ -78,9 +83,8 @@ export function varianceShares(columns: readonly Float64Array[], index: Float64A
     for (const [of, times] of made) slopes[of] = at(slopes, of) + slope * times;
   }
   let sum = 0;
-  for (const { metric } of used) {
-    const with_ = centred(at(columns, metric), length);
-    const share = with_ === undefined ? 0 : Math.max(0, at(slopes, metric) * product(with_, y));
+  for (const { metric, with: withIndex } of used) {
+    const share = Math.max(0, at(slopes, metric) * withIndex);
     shares[metric] = share;
     sum += share;
   }
