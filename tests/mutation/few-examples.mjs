@@ -6,7 +6,7 @@ const MOST = 25;
 
 function assert(property, parameters = {}) {
   const { numRuns = MOST, seed = 1 } = parameters;
-  real.assert(property, { ...parameters, seed, numRuns: Math.min(numRuns, MOST), endOnFailure: true });
+  return real.assert(property, { ...parameters, seed, numRuns: Math.min(numRuns, MOST), endOnFailure: true });
 }
 
 export default { ...real, assert };

@@ -51,3 +51,8 @@ function withEach(meet) {
 
 export const it = withEach(meetTest);
 export const describe = withEach(meetGroup);
+
+/** What tidies up after the tests of a file waits for the end of the process: they are run again until then. */
+export function afterAll(tidy) {
+  process.once("exit", tidy);
+}

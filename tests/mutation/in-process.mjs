@@ -1,6 +1,6 @@
 // Runs tests for the mutation runner within one process: the tests and the mutated program are loaded once, and
 // one mutant after the other is switched on. A run takes milliseconds, so every mutant of a folder can be tried.
-// Good for tests that are synchronous and of a program without state between calls: those of the pure folders.
+// Good for tests of a program without state between calls: those of the pure folders.
 import { cpSync, existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -10,20 +10,23 @@ import { PluginKind } from "@stryker-mutator/api/plugin";
 import { DryRunStatus, MutantRunStatus, TestStatus } from "@stryker-mutator/api/test-runner";
 import { build } from "esbuild";
 import { beginFile, met } from "./few-words.mjs";
+import { LEFT_OUT, testFoldersOf } from "./test-folders.mjs";
 
 const STAND_INS = { vitest: "few-words.mjs", "fast-check": "few-examples.mjs" };
 const PURE = ["model", "findings", "names", "taxa", "subsample", "metrics", "scoring", "quality"];
 /** Milliseconds; a slower test (draws by the hundred thousand) is broken off and not run for every mutant. */
 const SLOW = 1500;
 
-/** A folder is judged by its own tests and its checks against the outside alone. */
+/** What is mutated: the pure folders, unless the one who starts the runner names one. */
+const FOLDERS = process.env.MUTATED_FOLDER === undefined ? PURE : [process.env.MUTATED_FOLDER];
+
+/** A folder is judged by its own tests, its checks against the outside, and those that go through it. */
 function testFiles() {
-  const folders = process.env.MUTATED_FOLDER === undefined ? PURE : [process.env.MUTATED_FOLDER];
-  return [...folders.flatMap((folder) => [folder, `published/${folder}`]), "published/vegan"]
+  return [...new Set(FOLDERS.flatMap(testFoldersOf)), "published/vegan"]
     .map((folder) => `tests/${folder}`)
     .filter((folder) => existsSync(folder))
     .flatMap((folder) => readdirSync(folder, { recursive: true }).map((name) => join(folder, name)))
-    .filter((file) => file.endsWith(".test.ts"))
+    .filter((file) => file.endsWith(".test.ts") && !LEFT_OUT.includes(file))
     .sort();
 }
 
@@ -80,10 +83,13 @@ async function loadTests(turn) {
 
 const CALL = new Script("globalThis.testAtHand()");
 
-/** Runs a test and breaks it off when it does not come to an end. */
+/**
+ * Runs a test and breaks it off when it does not come to an end; gives back what it has to be waited for. After
+ * the first wait only the number of hits of a mutant, or the mutation runner's own time limit, breaks it off.
+ */
 function runWithin(test, timeout) {
   globalThis.testAtHand = test;
-  CALL.runInThisContext({ timeout });
+  return CALL.runInThisContext({ timeout });
 }
 
 function messageOf(error) {
@@ -111,9 +117,9 @@ class InProcessRunner {
     const tests = [];
     for (const test of met.values()) {
       state.currentTestId = test.id;
-      const result = this.#run(test, SLOW);
+      const result = await this.#run(test, SLOW);
       state.currentTestId = undefined;
-      if (result.isEndless) {
+      if (result.isEndless || result.timeSpentMs > SLOW) {
         // A mutant that no test meets but slow ones counts as not covered.
         delete state.mutantCoverage?.perTest[test.id];
         continue;
@@ -130,29 +136,30 @@ class InProcessRunner {
   async mutantRun(options) {
     if (options.mutantActivation === "static") this.#state.activeMutant = options.activeMutant.id;
     await this.#load();
-    const first = this.#attempt(options);
+    const first = await this.#attempt(options);
     if (first.isClean) return first.result;
     // A mutant, this one or one before it, left something changed that the tests share.
     await this.#reload();
-    const second = this.#attempt(options);
+    const second = await this.#attempt(options);
     if (!second.isClean) await this.#reload();
     return second.result;
   }
 
-  #attempt({ testFilter, activeMutant, hitLimit }) {
+  async #attempt({ testFilter, activeMutant, hitLimit }) {
     const state = this.#state;
     const tests = testFilter?.flatMap((id) => met.get(id) ?? []) ?? [...met.values()];
     tests.sort((a, b) => (this.#times.get(a.id) ?? 0) - (this.#times.get(b.id) ?? 0));
     state.hitCount = 0;
     state.hitLimit = hitLimit;
     state.activeMutant = activeMutant.id;
-    const failed = this.#firstFailure(tests);
+    const failed = await this.#firstFailure(tests);
     const isOverLimit = hitLimit !== undefined && state.hitCount > hitLimit;
     state.activeMutant = undefined;
     state.hitLimit = undefined;
     if (failed === undefined)
       return { isClean: true, result: { status: MutantRunStatus.Survived, nrOfTests: tests.length } };
-    const isClean = this.#run(met.get(failed.id)).status === TestStatus.Success;
+    const again = await this.#run(met.get(failed.id));
+    const isClean = again.status === TestStatus.Success;
     if (failed.isEndless || isOverLimit) return { isClean, result: { status: MutantRunStatus.Timeout } };
     const { id, failureMessage, nrOfTests } = failed;
     return { isClean, result: { status: MutantRunStatus.Killed, killedBy: [id], failureMessage, nrOfTests } };
@@ -168,20 +175,20 @@ class InProcessRunner {
     return loadTests(this.#turn);
   }
 
-  #firstFailure(tests) {
+  async #firstFailure(tests) {
     for (const [at, test] of tests.entries()) {
       const usual = this.#times.get(test.id) ?? 0;
-      const result = this.#run(test, Math.ceil(1500 + 5 * usual));
+      const result = await this.#run(test, Math.ceil(1500 + 5 * usual));
       if (result.status === TestStatus.Failed) return { ...result, nrOfTests: at + 1 };
     }
     return undefined;
   }
 
-  #run({ id, name, file, run }, timeout = 600_000) {
+  async #run({ id, name, file, run }, timeout = 600_000) {
     const start = performance.now();
     const result = () => ({ id, name, fileName: resolve(file), timeSpentMs: performance.now() - start });
     try {
-      runWithin(run, timeout);
+      await runWithin(run, timeout);
       return { ...result(), status: TestStatus.Success };
     } catch (error) {
       const isEndless = error?.code === "ERR_SCRIPT_EXECUTION_TIMEOUT";

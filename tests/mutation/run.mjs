@@ -2,6 +2,7 @@
 // Results are kept in coverage/mutation/<folder>.json, so that a second run tests only what changed.
 import { spawnSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
+import { judgedFolder } from "./test-folders.mjs";
 
 const PURE = ["scoring", "subsample", "taxa", "names", "model", "metrics", "quality", "findings"];
 
@@ -26,7 +27,7 @@ for (const folder of asked.length > 0 ? asked : PURE) {
       ...["--incrementalFile", `coverage/mutation/${name}.json`],
       ...options,
     ],
-    { stdio: "inherit", env: { ...process.env, MUTATED_FOLDER: folder.split("/")[0] } },
+    { stdio: "inherit", env: { ...process.env, MUTATED_FOLDER: judgedFolder(folder) } },
   );
   worst = Math.max(worst, status ?? 1);
 }
