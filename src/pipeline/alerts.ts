@@ -1,5 +1,6 @@
 import type { FindingSink } from "../findings/collector.ts";
 import { finding } from "../findings/finding.ts";
+import { at } from "../model/at.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { RowTable } from "../model/rows.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
@@ -73,7 +74,7 @@ export function findAlerts(
   const { table, names } = sources;
   const met = new Map<number, { row: number; animals: number; listed: ListedTaxon }>();
   for (const row of rows) {
-    const taxon = names.taxa[table.nameAt(row)] ?? -1;
+    const taxon = names.taxa[table.nameAt(row)] as number;
     const count = table.countAt(row);
     if (taxon < 0 || count === 0) continue;
     const known = met.get(taxon);
@@ -118,16 +119,16 @@ export function reportKeptProtected(
     const written = table.stageAt(row);
     const stage = written === "unknown" ? (names.stages[name] ?? "unknown") : written;
     // An empty shell was nobody.
-    if (policy.decide(names.taxa[name] ?? -1, stage, false).policy === "exclude") continue;
+    if (policy.decide(names.taxa[name] as number, stage, false).policy === "exclude") continue;
     const key = `${table.sampleAt(row)} ${names.taxa[name]}`;
     const known = met.get(key);
     if (known === undefined) met.set(key, { row, animals: count });
     else known.animals += count;
   }
   for (const { row, animals } of met.values()) {
-    const taxon = names.taxa[table.nameAt(row)] ?? -1;
+    const taxon = names.taxa[table.nameAt(row)] as number;
     const sampleId = table.samples.textOf(table.sampleAt(row));
-    const why = names.tree.policyReasons[taxon] ?? "";
+    const why = at(names.tree.policyReasons, taxon);
     const message = `${animals} ${names.tree.nameOf(taxon)} in sample ${sampleId}: the sheet does not say that ${animals === 1 ? "it was" : "they were"} put back alive${why === "" ? "" : ` (${why})`}`;
     findings.add(finding("kept-protected", placeOfName(table, row), { message, sampleId }));
   }

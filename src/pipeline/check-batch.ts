@@ -70,7 +70,7 @@ export function* checkBatch(rows: NamedRows, choices: CheckChoices): Generator<C
     (sampleId) => table.samples.numberOf(sampleId) !== undefined,
   );
   for (let number = 0; number < table.samples.size; number++) {
-    const own = order.subarray(starts[number] ?? 0, starts[number + 1] ?? 0);
+    const own = order.subarray(starts[number] as number, starts[number + 1] as number);
     yield checkCounted(table.samples.textOf(number), own, rows, choices, intake, subtotals);
   }
   for (const sampleId of log?.order ?? [])

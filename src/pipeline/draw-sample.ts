@@ -78,7 +78,7 @@ export function drawSample(
   let drawn = 0;
   return {
     piles: piles.piles.map((pile) =>
-      drawnPile(pile, pile.largeRare ? pile.count : (outcome.left[drawn++] ?? 0)),
+      drawnPile(pile, pile.largeRare ? pile.count : (outcome.left[drawn++] as number)),
     ),
     result: { status: outcome.status, target, algorithm: outcome.algorithm, seed: choices.seed },
     kept: outcome.kept,

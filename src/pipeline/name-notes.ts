@@ -85,7 +85,7 @@ export function reportCoarse({ table, names, compiled }: Batch, findings: Findin
   let first = -1;
   for (let row = 0; row < table.size; row++) {
     const name = table.nameAt(row);
-    const taxon = names.taxa[name] ?? -1;
+    const taxon = names.taxa[name] as number;
     if (taxon < 0 || coarse[taxon] !== 1) continue;
     const written = table.stageAt(row);
     const stage = written === "unknown" ? (names.stages[name] ?? "unknown") : written;

@@ -81,7 +81,7 @@ export class PileGatherer {
     numberOfTaxa: number,
   ): void {
     const order = (key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage)) * 2 + (largeRare ? 1 : 0);
-    const place = this.#placeOf[order] ?? 0;
+    const place = this.#placeOf[order] as number;
     if (place > 0) {
       this.#piles[place - 1]?.join(row, count, distinct, numberOfTaxa);
       return;
@@ -97,8 +97,8 @@ export class PileGatherer {
     sortNumbers(orders);
     const sorted: Pile[] = [];
     for (let at = 0; at < orders.length; at++) {
-      const order = orders[at] ?? 0;
-      const pile = this.#piles[(this.#placeOf[order] ?? 0) - 1];
+      const order = orders[at] as number;
+      const pile = this.#piles[(this.#placeOf[order] as number) - 1];
       if (pile !== undefined) sorted.push(pile);
       this.#placeOf[order] = 0;
     }

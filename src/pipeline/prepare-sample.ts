@@ -145,7 +145,7 @@ export class SamplePreparer {
   #draw(sample: number, findings: FindingSink): DrawnSample | StoppedSample {
     const { batch, choices } = this;
     const sampleId = batch.table.samples.textOf(sample);
-    const rows = this.#order.subarray(this.#starts[sample] ?? 0, this.#starts[sample + 1] ?? 0);
+    const rows = this.#order.subarray(this.#starts[sample] as number, this.#starts[sample + 1] as number);
     const facts = batch.log.get(sampleId);
     const place = placeOfSample(batch.table, rows);
     const ofLog = choices.stratum ?? fact(facts, "stratum") ?? "";

@@ -17,7 +17,7 @@ export function protectedSites(batch: Pick<Batch, "table" | "names" | "log">): (
   const places = new Set<string>();
   for (let row = 0; row < table.size; row++) {
     if (table.countAt(row) === 0) continue;
-    const taxon = names.taxa[table.nameAt(row)] ?? -1;
+    const taxon = names.taxa[table.nameAt(row)] as number;
     const wasPutBack = (table.flagsAt(row) & ROW_FLAGS.released) !== 0;
     if (!wasPutBack && !(taxon >= 0 && policy.goesBackAlive(taxon))) continue;
     const sampleId = table.samples.textOf(table.sampleAt(row));

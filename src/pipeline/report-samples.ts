@@ -225,13 +225,14 @@ function taxaOf({ compiled }: Batch, { one }: SampleRoad): ReportTaxon[] {
   const { tree } = compiled;
   const tolerance = compiled.attributes.get("tolerance");
   return Array.from(taxa, (taxon, at) => {
-    const count = counts[at] ?? 0;
+    const count = counts[at] as number;
     return {
       taxon: tree.nameOf(taxon),
-      group: tree.commonGroups[taxon] ?? "",
+      group: tree.commonGroups[taxon] as string,
       count,
       share: total === 0 ? 0 : (count * 100) / total,
-      tolerance: tolerance?.has[taxon] === 1 ? (tolerance.scaled[taxon] ?? 0) / tolerance.scale : undefined,
+      tolerance:
+        tolerance?.has[taxon] === 1 ? (tolerance.scaled[taxon] as number) / tolerance.scale : undefined,
     };
   });
 }

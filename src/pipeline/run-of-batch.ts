@@ -60,7 +60,7 @@ export async function runOfBatch(loaded: LoadedBatch, request: BatchRequest): Pr
     rows: read.rows,
     sheetNames: names.names.slice(0, table.files.length),
     inputs: inputs.map(({ sha256, bytes, rows }, at): RunInput => {
-      const known = { file: names.names[at] ?? "", sha256, bytes, rows };
+      const known = { file: names.names[at] as string, sha256, bytes, rows };
       if (at < table.files.length)
         return { role: "bench-sheet", ...known, name_field: nameFields.get(at) ?? 0 };
       return { role: at === table.files.length && log !== undefined ? "sample-log" : "names", ...known };

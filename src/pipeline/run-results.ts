@@ -3,6 +3,7 @@ import { csvFormat } from "../files/formats/csv.ts";
 import type { OutputColumn, OutputRow, TableWriter, TextSink } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
 import { sortFindings } from "../findings/finding.ts";
+import { at } from "../model/at.ts";
 import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
 import type { Watcher } from "../model/watcher.ts";
@@ -91,7 +92,7 @@ const TABLES: readonly ResultTable[] = [
         ? []
         : prepared.drawn.piles.map(({ pile, count }) => [
             score.sampleId,
-            names.keyNames[pile.key] ?? "",
+            at(names.keyNames, pile.key),
             compiled.tree.nameOf(pile.taxon),
             pile.stage === "unknown" ? "" : pile.stage,
             pile.largeRare ? "large-rare" : "main",
@@ -109,8 +110,8 @@ const TABLES: readonly ResultTable[] = [
         score.sampleId,
         compiled.tree.nameOf(taxon),
         compiled.tree.rankOf(taxon),
-        counts[at] ?? 0,
-        richness[at] ?? 0,
+        counts[at] as number,
+        richness[at] as number,
       ]);
     },
   },

@@ -77,9 +77,9 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
   // Sheets without shares, as nearly all are, need no look at them.
   const hasRare = table.hasRare;
   for (let at = 0; at < rows.length; at++) {
-    const row = rows[at] ?? 0;
+    const row = rows[at] as number;
     const name = table.nameAt(row);
-    const taxon = names.taxa[name] ?? -1;
+    const taxon = names.taxa[name] as number;
     if (taxon < 0) {
       refusals.add(reportUnknown(sampleId, row, sources));
       continue;
@@ -106,7 +106,7 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
     const distinct =
       (flags & ROW_FLAGS.distinctYes) !== 0 ? "yes" : (flags & ROW_FLAGS.distinctNo) !== 0 ? "no" : "";
     const numberOfTaxa = table.rareAt(row)?.numberOfTaxa ?? 1;
-    piles.add(row, taxon, names.keys[name] ?? 0, stage, largeRare, count, distinct, numberOfTaxa);
+    piles.add(row, taxon, names.keys[name] as number, stage, largeRare, count, distinct, numberOfTaxa);
   }
   const unequal = refuseUnequalShares(sampleId, summed, table, sources.findings);
   if (unequal !== undefined) refusals.add(unequal);

@@ -89,7 +89,8 @@ function reportWithoutValue(compiled: CompiledSet, one: ScoringCase, findings: F
     const has = compiled.attributes.get(attribute)?.has;
     if (has === undefined) continue;
     let without = 0;
-    for (let at = 0; at < taxa.length; at++) if (has[taxa[at] ?? 0] === 0) without += counts[at] ?? 0;
+    for (let at = 0; at < taxa.length; at++)
+      if (has[taxa[at] as number] === 0) without += counts[at] as number;
     const percent = (animals: number) => numberText(Math.round((animals * 1000) / one.community.total) / 10);
     const words = attribute.replaceAll("_", " ");
     if (compiled.set.definition.values_incomplete || compiled.set.standIns.length > 0) {

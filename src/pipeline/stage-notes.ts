@@ -29,7 +29,7 @@ export function reportOddStages(table: RowTable, names: BatchNames, findings: Fi
     const slot = name * stages + table.stageNumberAt(row);
     if (known[slot] === 1) continue;
     const stage = table.stageAt(row);
-    const group = oddOf(names.taxa[name] ?? -1, stage);
+    const group = oddOf(names.taxa[name] as number, stage);
     known[slot] = group === undefined ? 1 : 2;
     if (group === undefined) continue;
     const key = `${group} ${stage}`;

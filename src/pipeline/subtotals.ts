@@ -55,12 +55,12 @@ export class SubtotalFinder {
     const { ranks, operational } = this.#names.tree;
     const coarse: number[] = [];
     for (const row of own) {
-      const taxon = this.#names.taxa[this.#table.nameAt(row)] ?? -1;
+      const taxon = this.#names.taxa[this.#table.nameAt(row)] as number;
       if (taxon < 0) continue;
-      this.#own[taxon] = (this.#own[taxon] ?? 0) + this.#table.countAt(row);
+      this.#own[taxon] = (this.#own[taxon] as number) + this.#table.countAt(row);
       const isFirst = this.#ownRow[taxon] === -1;
       if (isFirst) this.#ownRow[taxon] = row;
-      if (isFirst && (ranks[taxon] ?? 0) <= FAMILY && !operational.has(taxon)) coarse.push(taxon);
+      if (isFirst && (ranks[taxon] as number) <= FAMILY && !operational.has(taxon)) coarse.push(taxon);
     }
     return coarse;
   }
@@ -69,12 +69,12 @@ export class SubtotalFinder {
   #addFiner(own: Uint32Array): void {
     const { tree } = this.#names;
     for (const row of own) {
-      const taxon = this.#names.taxa[this.#table.nameAt(row)] ?? -1;
+      const taxon = this.#names.taxa[this.#table.nameAt(row)] as number;
       if (taxon < 0) continue;
       const count = this.#table.countAt(row);
       for (let at = tree.parentOf(taxon); at >= 0; at = tree.parentOf(at)) {
-        this.#finer[at] = (this.#finer[at] ?? 0) + count;
-        this.#finerRows[at] = (this.#finerRows[at] ?? 0) + 1;
+        this.#finer[at] = (this.#finer[at] as number) + count;
+        this.#finerRows[at] = (this.#finerRows[at] as number) + 1;
       }
     }
   }
@@ -84,15 +84,15 @@ export class SubtotalFinder {
     const { tree } = this.#names;
     const found: { name: string; animals: number; row: number; isPlain: boolean }[] = [];
     for (const taxon of [...coarse].sort((a, b) => b - a)) {
-      const animals = this.#own[taxon] ?? 0;
-      const rows = this.#finerRows[taxon] ?? 0;
+      const animals = this.#own[taxon] as number;
+      const rows = this.#finerRows[taxon] as number;
       if (rows === 0 || animals === 0 || animals !== this.#finer[taxon]) continue;
       for (let at = tree.parentOf(taxon); at >= 0; at = tree.parentOf(at)) {
-        this.#finer[at] = (this.#finer[at] ?? 0) - animals;
-        this.#finerRows[at] = (this.#finerRows[at] ?? 0) - 1;
+        this.#finer[at] = (this.#finer[at] as number) - animals;
+        this.#finerRows[at] = (this.#finerRows[at] as number) - 1;
       }
       const isPlain = rows >= LEAST_ROWS && animals >= LEAST_ANIMALS;
-      found.push({ name: tree.nameOf(taxon), animals, row: this.#ownRow[taxon] ?? 0, isPlain });
+      found.push({ name: tree.nameOf(taxon), animals, row: this.#ownRow[taxon] as number, isPlain });
     }
     return found.sort((a, b) => a.row - b.row);
   }
@@ -100,7 +100,7 @@ export class SubtotalFinder {
   #clear(own: Uint32Array): void {
     const { tree } = this.#names;
     for (const row of own) {
-      const taxon = this.#names.taxa[this.#table.nameAt(row)] ?? -1;
+      const taxon = this.#names.taxa[this.#table.nameAt(row)] as number;
       for (let at = taxon; at >= 0; at = tree.parentOf(at)) {
         this.#own[at] = 0;
         this.#ownRow[at] = -1;

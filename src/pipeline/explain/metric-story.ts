@@ -114,7 +114,7 @@ function metricStory(
 
 function partStories(compiled: CompiledSet, one: ScoringCase, metric: SetMetric): PartStory[] {
   const { community, context } = one;
-  const richness = new Map([...community.taxa].map((taxon, at) => [taxon, community.richness[at] ?? 0]));
+  const richness = new Map([...community.taxa].map((taxon, at) => [taxon, community.richness[at] as number]));
   const [attribute] = metric.prepared.attributes;
   return metric.prepared.contributions(community, context).map((part): PartStory => {
     const trail = attribute === undefined ? undefined : attributeTrail(compiled, attribute, part.taxon);

@@ -18,7 +18,7 @@ export function rowStories({ table, names }: Batch, { rows, piles }: Gathered): 
   const leftOut = new Map(piles.leftOut.map((one) => [one.row, one]));
   return Array.from(rows, (row): RowStory => {
     const name = table.nameAt(row);
-    const taxon = names.taxa[name] ?? -1;
+    const taxon = names.taxa[name] as number;
     const resolution = names.resolutions[name];
     const out = leftOut.get(row);
     const stage = table.stageAt(row);

@@ -95,15 +95,15 @@ export class Evaluators {
   #other(one: ScoringCase, taxa: Int32Array): OtherMetric {
     const { metrics, tree } = this.#preparer.batch.compiled;
     const order = [...taxa.keys()].sort((a, b) =>
-      compareCodePoints(tree.nameOf(taxa[a] ?? 0), tree.nameOf(taxa[b] ?? 0)),
+      compareCodePoints(tree.nameOf(taxa[a] as number), tree.nameOf(taxa[b] as number)),
     );
     return (metric, counts, richness) => {
-      const kept = order.filter((entry) => (counts[entry] ?? 0) > 0 || (richness[entry] ?? 0) > 0);
+      const kept = order.filter((entry) => (counts[entry] as number) > 0 || (richness[entry] as number) > 0);
       const community: Community = {
-        taxa: Int32Array.from(kept, (entry) => taxa[entry] ?? 0),
-        counts: Float64Array.from(kept, (entry) => counts[entry] ?? 0),
-        richness: Float64Array.from(kept, (entry) => richness[entry] ?? 0),
-        total: kept.reduce((sum, entry) => sum + (counts[entry] ?? 0), 0),
+        taxa: Int32Array.from(kept, (entry) => taxa[entry] as number),
+        counts: Float64Array.from(kept, (entry) => counts[entry] as number),
+        richness: Float64Array.from(kept, (entry) => richness[entry] as number),
+        total: kept.reduce((sum, entry) => sum + (counts[entry] as number), 0),
       };
       const value = metrics[metric]?.prepared.evaluate(community, one.context);
       return (value && valueAsNumber(value)) ?? Number.NaN;

@@ -76,7 +76,7 @@ export function fieldParts(
     ),
     metrics: preparer.batch.compiled.metrics.map((_, at) =>
       partOf(
-        ({ observed }) => observed.values[at] ?? Number.NaN,
+        ({ observed }) => observed.values[at] as number,
         ({ outcome }) => outcome.metrics[at]?.variance ?? 0,
       ),
     ),

@@ -79,14 +79,14 @@ export class GeneralEvaluator implements ResampleEvaluator {
     const { compiled } = this.#preparer.batch;
     const drawn = this.#main.map((pile, at) => ({
       ...pile,
-      count: counts[at] ?? 0,
+      count: counts[at] as number,
       beforeDraw: pile.count,
     }));
     const { community } = this.#preparer.assemble([...drawn, ...this.#others]);
     const one = { ...this.#one, community };
     const measured = measureRaw(compiled, one, UNHEARD).map(({ id, raw }, metric) => ({
       id,
-      raw: withFinds(raw, finds[metric] ?? 0),
+      raw: withFinds(raw, finds[metric] as number),
     }));
     const seen = observedOf(scoreValues(compiled.set, measured, one, UNHEARD), this.#ratings);
     this.index = seen.index;

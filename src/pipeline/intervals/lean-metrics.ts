@@ -19,8 +19,8 @@ export function leanMetric(form: LeanForm | undefined, metric: number, taxa: Int
       return { ...form, above: masked(form.above, taxa), below: form.below && masked(form.below, taxa) };
     case "taxa-sum": {
       const { kind, scale, each, result, times } = form;
-      const entries = entriesWhere(taxa, (taxon) => !Number.isNaN(form.weights[taxon] ?? Number.NaN));
-      const weights = Float64Array.from(entries, (entry) => form.weights[taxa[entry] ?? 0] ?? 0);
+      const entries = entriesWhere(taxa, (taxon) => !Number.isNaN(form.weights[taxon] as number));
+      const weights = Float64Array.from(entries, (entry) => form.weights[taxa[entry] as number] as number);
       return { kind, members: { entries, weights }, scale, each, result, times };
     }
     case "dominants":
@@ -34,7 +34,10 @@ export function leanMetric(form: LeanForm | undefined, metric: number, taxa: Int
 
 function weighted(weights: Int32Array | Uint8Array, taxa: Int32Array): WeightedEntries {
   const entries = entriesWhere(taxa, (taxon) => weights[taxon] !== 0);
-  return { entries, weights: Float64Array.from(entries, (entry) => weights[taxa[entry] ?? 0] ?? 0) };
+  return {
+    entries,
+    weights: Float64Array.from(entries, (entry) => weights[taxa[entry] as number] as number),
+  };
 }
 
 function masked(mask: Uint8Array, taxa: Int32Array): Int32Array {
@@ -42,14 +45,14 @@ function masked(mask: Uint8Array, taxa: Int32Array): Int32Array {
 }
 
 function entriesWhere(taxa: Int32Array, holds: (taxon: number) => boolean): Int32Array {
-  return Int32Array.from([...taxa.keys()].filter((entry) => holds(taxa[entry] ?? 0)));
+  return Int32Array.from([...taxa.keys()].filter((entry) => holds(taxa[entry] as number)));
 }
 
 /** Numbers of the groups of entries, from 0 on in the order in which they are met. */
 function grouped(groups: Int32Array, entries: Int32Array, taxa: Int32Array): Int32Array {
   const numbers = new Map<number, number>();
   return Int32Array.from(entries, (entry) => {
-    const taxon = taxa[entry] ?? 0;
+    const taxon = taxa[entry] as number;
     const group = groups[taxon] ?? taxon;
     const known = numbers.get(group);
     if (known !== undefined) return known;

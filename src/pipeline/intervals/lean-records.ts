@@ -71,10 +71,10 @@ export function leanRecords(
 /** Entries with finer ones below them; children have higher numbers than parents, so the finest come first. */
 function parentsOf(taxa: Int32Array, tree: TaxonTree): LeanRecords["parents"] {
   return [...taxa.keys()]
-    .sort((a, b) => (taxa[b] ?? 0) - (taxa[a] ?? 0))
+    .sort((a, b) => (taxa[b] as number) - (taxa[a] as number))
     .flatMap((entry) => {
       const finer = [...taxa.keys()].filter(
-        (other) => other !== entry && tree.isWithin(taxa[other] ?? 0, taxa[entry] ?? 0),
+        (other) => other !== entry && tree.isWithin(taxa[other] as number, taxa[entry] as number),
       );
       return finer.length === 0 ? [] : [{ entry, finer: Int32Array.from(finer) }];
     });

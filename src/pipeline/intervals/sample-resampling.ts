@@ -50,7 +50,7 @@ export function sampleResampling(
     kept: drawn.kept,
   });
   const counts = main.map(({ pile }) => pile.count);
-  const all = main.map((pile, at) => ({ ...pile, count: counts[at] ?? 0 }));
+  const all = main.map((pile, at) => ({ ...pile, count: counts[at] as number }));
   const { evaluator, model } = evaluators.evaluatorFor(one, all, others);
   const task: ResamplingTask = {
     plan,

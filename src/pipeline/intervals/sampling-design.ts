@@ -94,7 +94,7 @@ function gridsOf({ table, rows, main }: PickedSample): PickedGrids | undefined {
       const key = keyOf(row);
       const grid = key === undefined ? undefined : byGrid.get(key);
       if (grid === undefined) return undefined;
-      grid[at] = (grid[at] ?? 0) + count;
+      grid[at] = (grid[at] as number) + count;
     }
   // In one order, whatever that of the rows.
   const sorted = [...byGrid].sort(([a], [b]) => compareCodePoints(a, b));

@@ -49,7 +49,7 @@ export function countSheets(
   const { order, starts } = table.bySample();
   return table.samples.texts.flatMap((sampleId, sample): CountedSheet[] => {
     if (!wanted(sampleId)) return [];
-    const rows = order.subarray(starts[sample] ?? 0, starts[sample + 1] ?? 0);
+    const rows = order.subarray(starts[sample] as number, starts[sample + 1] as number);
     const piles = gatherPiles(sampleId, rows, { table, names, policy, findings });
     const counts = new Map<number, number>();
     for (const { taxon, count } of piles.piles)

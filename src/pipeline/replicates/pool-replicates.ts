@@ -1,6 +1,7 @@
 import type { FindingSink } from "../../findings/collector.ts";
 import { finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
+import { at } from "../../model/at.ts";
 import { numberText } from "../../model/number-text.ts";
 import { RowTable } from "../../model/rows.ts";
 import type { SampleFacts } from "../../model/sample-facts.ts";
@@ -43,7 +44,7 @@ function renamed(table: RowTable, groupOf: ReadonlyMap<number, string>): RowTabl
   const pooled = new RowTable();
   let file = -1;
   for (let row = 0; row < table.size; row++) {
-    for (; file < table.fileNumberAt(row); file++) pooled.startFile(table.files[file + 1] ?? "");
+    for (; file < table.fileNumberAt(row); file++) pooled.startFile(at(table.files, file + 1));
     pooled.setNameColumn(table.nameColumnAt(row));
     const sample = table.sampleAt(row);
     pooled.add({

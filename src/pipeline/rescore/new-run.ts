@@ -38,7 +38,7 @@ export async function writeRescored(
     place.path,
     async (folder) => {
       for (const [at, run] of runs.entries()) {
-        const path = join(folder, names[at] ?? "");
+        const path = join(folder, names[at] as string);
         await (place.fileSystem ?? nodeFileSystem).createFolder(path);
         const own = { path, shownAs: `${place.shownAs}/${names[at]}`, fileSystem: place.fileSystem };
         await fillRun(path, own, await contentsOf(run, inputs, environment), watch);

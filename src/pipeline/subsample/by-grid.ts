@@ -112,7 +112,7 @@ function notesOf(
 function keptCells({ piles, main }: SampleToDraw, grids: SampleGrids, drawn: GridDraw): KeptRow[] {
   const cells = drawn.grids.flatMap(({ grid, left }) =>
     main.flatMap((pile, at): KeptRow[] => {
-      const count = left[at] ?? 0;
+      const count = left[at] as number;
       if (count === 0) return [];
       const { distinct, numberOfTaxa } = grids.cells.factsOf(grid, at);
       const taxa = Math.min(numberOfTaxa, count);

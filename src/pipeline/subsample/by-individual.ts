@@ -61,7 +61,7 @@ function notesOf(
 }
 
 function keptPiles({ piles, main }: SampleToDraw, left: readonly number[]): KeptRow[] {
-  const counts = new Map(main.map((pile, at) => [pile, left[at] ?? 0]));
+  const counts = new Map(main.map((pile, at) => [pile, left[at] as number]));
   return piles.piles.flatMap((pile) => {
     const count = counts.get(pile);
     return count === undefined ? [keptWhole(pile)] : count === 0 ? [] : [keptWhole(pile, count)];

@@ -45,7 +45,7 @@ export function gatherCells({ own, main, rows: { table } }: SampleToDraw): GridC
         if (table.countAt(row) > 0) withoutGrid = Math.min(withoutGrid ?? row, row);
         continue;
       }
-      here[at] = (here[at] ?? 0) + table.countAt(row);
+      here[at] = (here[at] as number) + table.countAt(row);
       cellRows.get(grid)?.[at]?.push(row);
     }
   return {

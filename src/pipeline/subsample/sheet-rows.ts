@@ -38,7 +38,7 @@ export function* sheetRows(sample: DrawnSample, table: RowTable, shape: SheetSha
   for (const { pile, count, grid, trayLevel, distinct, numberOfTaxa } of remaining) {
     yield [
       ...start,
-      nameOf(pile.rows[0] ?? 0),
+      nameOf(pile.rows[0] as number),
       count,
       pile.stage === "unknown" ? "" : pile.stage,
       ...place(grid, trayLevel),

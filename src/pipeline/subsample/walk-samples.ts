@@ -40,7 +40,7 @@ export function* walkSamples(rows: NamedRows, policy: CountPolicy): Generator<Sa
   const { order, starts } = rows.table.bySample();
   const subtotals = new SubtotalFinder(rows.table, rows.names);
   for (let number = 0; number < rows.table.samples.size; number++) {
-    const own = order.subarray(starts[number] ?? 0, starts[number + 1] ?? 0);
+    const own = order.subarray(starts[number] as number, starts[number + 1] as number);
     yield sampleToDraw(rows, policy, rows.table.samples.textOf(number), own, subtotals);
   }
 }
