@@ -64,13 +64,13 @@ export async function writeOpenNames(
   const counts = new Uint32Array(table.names.size);
   for (let row = 0; row < table.size; row++) {
     const name = table.nameAt(row);
-    counts[name] = (counts[name] ?? 0) + 1;
+    counts[name] = (counts[name] as number) + 1;
   }
   const open = openNames(
     names.resolutions.map((resolution, name) => ({
       name: table.names.textOf(name),
       resolution,
-      rows: counts[name] ?? 0,
+      rows: counts[name] as number,
     })),
   );
   const format = findFormat(formatOfExtension(plan.shownAs) ?? "csv");

@@ -1,4 +1,5 @@
 import type { Dictionary } from "../model/dictionary.ts";
+import { entryOf } from "../model/entry-of.ts";
 import type { LifeStage } from "../model/life-stage.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { OperationalTaxon, TaxonTree } from "../model/taxon-tree.ts";
@@ -38,7 +39,7 @@ export function resolveBatchNames(
     tree,
     resolutions,
     taxa: Int32Array.from(resolutions, (one) => numberOf(one, tree)),
-    keys: Int32Array.from(normalised, (name) => keyOf.get(name) ?? -1),
+    keys: Int32Array.from(normalised, (name) => entryOf(keyOf, name)),
     keyNames,
     stages: resolutions.map((one) => (one.kind === "unknown" ? undefined : one.stage)),
   };

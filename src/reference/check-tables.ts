@@ -2,6 +2,7 @@ import type { Finding } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import { didYouMean } from "../metrics/closest.ts";
+import { at } from "../model/at.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { CheckResult } from "./check-set.ts";
 import type { PackageRow } from "./package-table.ts";
@@ -38,11 +39,11 @@ class CheckedTable {
   }
 
   cell(row: PackageRow, column: string): string {
-    return row.cells[this.#fields[this.#columns.indexOf(column)] ?? -1] ?? "";
+    return at(row.cells, at(this.#fields, this.#columns.indexOf(column)));
   }
 
   fault(row: PackageRow, column: string, code: FindingCode, message: string): void {
-    const field = (this.#fields[this.#columns.indexOf(column)] ?? 0) + 1;
+    const field = at(this.#fields, this.#columns.indexOf(column)) + 1;
     this.findings.push(
       finding(code, { file: shownAs(this.#path), line: row.line, column: field }, { message }),
     );

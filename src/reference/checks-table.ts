@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { SetDefinition } from "../model/reference-set.ts";
 
 const HOW = {
@@ -29,10 +30,10 @@ function markdownTable(header: readonly string[], rows: readonly (readonly strin
   const cells = [header, ...rows].map((row) => row.map((cell) => cell.replaceAll("|", "\\|")));
   const last = header.length - 1;
   const widths = header.map((name, column) =>
-    column === last ? name.length : Math.max(...cells.map((row) => (row[column] ?? "").length)),
+    column === last ? name.length : Math.max(...cells.map((row) => at(row, column).length)),
   );
   const line = (row: readonly string[]) =>
-    `| ${widths.map((width, at) => (row[at] ?? "").padEnd(width)).join(" | ")} |`;
+    `| ${widths.map((width, column) => at(row, column).padEnd(width)).join(" | ")} |`;
   const [head = [], ...body] = cells;
   return [line(head), `| ${widths.map((width) => "-".repeat(width)).join(" | ")} |`, ...body.map(line)].join(
     "\n",

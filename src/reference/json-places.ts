@@ -81,7 +81,7 @@ class Scan {
     if (first === '"') this.#string();
     else if (first === "{") for (const _ of this.members()) this.skip();
     else if (first === "[") for (const _ of this.elements()) this.skip();
-    else while (this.at < this.text.length && !/[\s,\]}]/.test(this.text[this.at] ?? "")) this.at++;
+    else while (this.at < this.text.length && !/[\s,\]}]/.test(this.text[this.at] as string)) this.at++;
   }
 
   #next(): void {

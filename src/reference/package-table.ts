@@ -1,5 +1,7 @@
 import { parse } from "csv-parse/sync";
 import { FileError } from "../files/file-error.ts";
+import { at } from "../model/at.ts";
+import { entryOf } from "../model/entry-of.ts";
 
 /** A table of the package. */
 export interface PackageTable {
@@ -38,8 +40,8 @@ export function readPackageTable(file: string, text: string, columns: readonly s
     if (cells.length === names.length) continue;
     throw new FileError(file, `line ${line}: ${cells.length} fields where the header has ${names.length}`);
   }
-  const fieldOf = new Map(columns.map((column, i) => [column, fields[i] ?? -1]));
-  return { rows, fields, cell: (row, column) => row.cells[fieldOf.get(column) ?? -1] ?? "" };
+  const fieldOf = new Map(columns.map((column, i) => [column, at(fields, i)]));
+  return { rows, fields, cell: (row, column) => at(row.cells, entryOf(fieldOf, column)) };
 }
 
 /** A line of whole fields, some of them in quotation marks. */

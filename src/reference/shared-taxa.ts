@@ -1,4 +1,5 @@
 import { FileError } from "../files/file-error.ts";
+import { at } from "../model/at.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { TaxonRow } from "../model/taxon-tree.ts";
 import { RANKS, TaxonTree } from "../model/taxon-tree.ts";
@@ -21,15 +22,15 @@ export function readTree(files: SharedFiles): TaxonTree {
   const { rows, fields } = files.table(TAXA_FILE, TREE_COLUMNS);
   const [taxon = 0, rank = 0, parent = 0, status = 0, policy = 0, reason = 0, group = 0] = fields;
   const taxa = rows.map(({ line, cells }): TaxonRow => {
-    const decided = cells[policy] ?? "";
+    const decided = at(cells, policy);
     return {
-      taxon: cells[taxon] ?? "",
-      rank: oneOf(cells[rank] ?? "", RANKS, file, line),
-      parent: cells[parent] ?? "",
-      status: cells[status] ?? "",
+      taxon: at(cells, taxon),
+      rank: oneOf(at(cells, rank), RANKS, file, line),
+      parent: at(cells, parent),
+      status: at(cells, status),
       policy: decided === "" ? undefined : oneOf(decided, POLICIES, file, line),
-      policyReason: cells[reason] ?? "",
-      commonGroup: cells[group] ?? "",
+      policyReason: at(cells, reason),
+      commonGroup: at(cells, group),
     };
   });
   try {

@@ -34,7 +34,10 @@ export function amendRows(original: RowTable, amendments: readonly Amendment[]):
       continue;
     }
     const wanted = normaliseName(taxon);
-    const own = bySample.order.subarray(bySample.starts[sample] ?? 0, bySample.starts[sample + 1] ?? 0);
+    const own = bySample.order.subarray(
+      bySample.starts[sample] as number,
+      bySample.starts[sample + 1] as number,
+    );
     const rows = [...own].filter(
       (row) => normaliseName(original.names.textOf(original.nameAt(row))) === wanted,
     );

@@ -63,12 +63,12 @@ export async function readRunTable(
 
 /** The cell as it was before it was guarded. */
 export function cellOf(row: PackageTable["rows"][number], at: number): string {
-  return withoutGuard(row.cells[at] ?? "");
+  return withoutGuard(row.cells[at] as string);
 }
 
 /** A whole number of a run's table. @throws FileError when it is none */
 export function wholeOf(row: PackageTable["rows"][number], at: number, shown: string): number {
-  const text = row.cells[at] ?? "";
+  const text = row.cells[at] as string;
   if (!/^(0|[1-9]\d{0,9})$/.test(text))
     throw new FileError(shown, `line ${row.line}: ${quoted(text)} is not a whole number`);
   return Number(text);
@@ -81,7 +81,7 @@ export function wordOf<const Word extends string>(
   words: readonly Word[],
   shown: string,
 ): Word {
-  const text = row.cells[at] ?? "";
+  const text = row.cells[at] as string;
   const word = words.find((one) => one === text);
   if (word === undefined)
     throw new FileError(shown, `line ${row.line}: ${quoted(text)} is none of ${words.join(", ")}`);

@@ -1,3 +1,4 @@
+import { at } from "../model/at.ts";
 import type { Exact } from "../model/exact.ts";
 import { add, fraction, multiply, simplify, subtract, ZERO } from "../model/exact.ts";
 
@@ -20,8 +21,8 @@ export function shapleyParts(differences: number, valueWith: (applied: number) =
     let part = ZERO;
     for (let without = 0; without < all; without++) {
       if ((without & (1 << bit)) !== 0) continue;
-      const gain = subtract(values[without | (1 << bit)] ?? ZERO, values[without] ?? ZERO);
-      part = add(part, multiply(weights[bitsOf(without)] ?? ZERO, gain));
+      const gain = subtract(at(values, without | (1 << bit)), at(values, without));
+      part = add(part, multiply(at(weights, bitsOf(without)), gain));
     }
     return simplify(part);
   });

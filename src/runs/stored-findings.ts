@@ -1,6 +1,7 @@
 import { FileError } from "../files/file-error.ts";
 import type { Finding } from "../findings/finding.ts";
 import { FINDING_REGISTER } from "../findings/register.ts";
+import { at } from "../model/at.ts";
 import type { InputNames } from "./input-names.ts";
 import { RUN_FILES } from "./run-files.ts";
 import type { RunFolder } from "./run-table.ts";
@@ -17,7 +18,7 @@ export function inRunNames(finding: Finding, names: InputNames): Finding {
 export async function readStoredFindings(folder: RunFolder): Promise<Finding[]> {
   const shown = `${folder.shownAs}/${RUN_FILES.readingFindings}`;
   return (await readRunTable(folder, RUN_FILES.readingFindings, COLUMNS)).map((row): Finding => {
-    const word = row.cells[4] ?? "";
+    const word = at(row.cells, 4);
     const entry = FINDING_REGISTER.find((one) => one.code === word);
     if (entry === undefined)
       throw new FileError(shown, `line ${row.line}: no finding has the code "${word}"`);

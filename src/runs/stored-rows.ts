@@ -40,7 +40,7 @@ function* sortedRows(table: RowTable): Generator<number> {
     compareCodePoints(table.samples.textOf(a), table.samples.textOf(b)),
   );
   for (const sample of samples) {
-    const rows = order.slice(starts[sample] ?? 0, starts[sample + 1] ?? 0);
+    const rows = order.slice(starts[sample] as number, starts[sample + 1] as number);
     yield* rows.sort(
       (a, b) =>
         table.fileNumberAt(a) - table.fileNumberAt(b) ||

@@ -45,7 +45,7 @@ export async function readSamples(folder: RunFolder): Promise<StoredSamples> {
       [1, byRows],
       [2, byLog],
     ] as const) {
-      const codes = codesOf(row.cells[at] ?? "", shown, row.line);
+      const codes = codesOf(row.cells[at] as string, shown, row.line);
       if (codes.length > 0) refusals.set(id, codes);
     }
   }

@@ -1,5 +1,6 @@
 import { open, readdir, stat } from "node:fs/promises";
 import { join, resolve } from "node:path";
+import { at } from "../../model/at.ts";
 import { compareCodePoints } from "../../model/order.ts";
 
 /** So much of a file is looked at: whoever presses the tab key does not wait for the end of a large sheet. */
@@ -94,12 +95,12 @@ function decoded(bytes: Uint8Array): string {
 function* records(text: string): Generator<string[]> {
   const firstLine = text.slice(0, Math.max(0, text.search(/[\r\n]|$/)));
   const counts = DELIMITERS.map((mark) => firstLine.split(mark).length);
-  const delimiter = DELIMITERS[counts.indexOf(Math.max(...counts))] ?? ",";
+  const delimiter = at(DELIMITERS, counts.indexOf(Math.max(...counts)));
   let record: string[] = [];
   let cell = "";
   let isQuoted = false;
   for (let at = 0; at < text.length; at++) {
-    const mark = text[at] ?? "";
+    const mark = text[at] as string;
     if (isQuoted) {
       if (mark !== '"') cell += mark;
       else if (text[at + 1] === '"') cell += text[++at];

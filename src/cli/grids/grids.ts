@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { GRID_ORDER_ALGORITHMS } from "../../subsample/algorithms.ts";
 import { defineCommand, defineOption, UsageError } from "../define.ts";
 import { algorithmOption } from "../options/algorithm.ts";
@@ -72,7 +73,7 @@ export const grids = defineCommand({
   subcommands: [status],
   run: async (context, input) => {
     const { options } = input;
-    const log = input.operands[0] ?? "";
+    const log = at(input.operands, 0);
     const [{ openInput }, { planOutput }, { writeGridOrders }] = await Promise.all([
       import("../../files/input.ts"),
       import("../output.ts"),

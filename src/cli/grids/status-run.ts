@@ -1,6 +1,7 @@
 import type { OutputColumn, OutputRow } from "../../files/formats/define.ts";
 import type { InputFile } from "../../files/input.ts";
 import { FindingCollector } from "../../findings/collector.ts";
+import { at } from "../../model/at.ts";
 import type { TrayChoices } from "../../pipeline/trays/plan-trays.ts";
 import {
   BRIEF_STATUS_COLUMNS,
@@ -86,12 +87,12 @@ function tableOf(
   if (table === "stages") return { columns: STAGE_COLUMNS, rows: all.flatMap(stageRows) };
   const rows = all.map(statusRow);
   if (!isBrief) return { columns: STATUS_COLUMNS, rows };
-  const kept = [...STATUS_COLUMNS.keys()].filter((at) =>
-    BRIEF_STATUS_COLUMNS.includes(STATUS_COLUMNS[at]?.name ?? ""),
+  const kept = [...STATUS_COLUMNS.keys()].filter((column) =>
+    BRIEF_STATUS_COLUMNS.includes(at(STATUS_COLUMNS, column).name),
   );
   return {
-    columns: kept.flatMap((at) => STATUS_COLUMNS[at] ?? []),
-    rows: rows.map((row) => kept.map((at) => row[at] ?? null)),
+    columns: kept.map((column) => at(STATUS_COLUMNS, column)),
+    rows: rows.map((row) => kept.map((column) => at(row, column))),
   };
 }
 

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { ChoiceGrouping } from "../../quality/choice-candidates.ts";
 import { CHOICE_GROUPINGS } from "../../quality/choice-candidates.ts";
 import { defineCommand, defineOption, UsageError } from "../define.ts";
@@ -94,7 +95,7 @@ export const choose = defineCommand({
         import("./run-quality.ts"),
       ]);
     const world = { stdin: context.stdin, cwd: context.cwd };
-    const log = input.operands[0] ?? "";
+    const log = at(input.operands, 0);
     const checked = options.get(checkedOption);
     if (log === "-" && checked === "-") throw new UsageError("standard input (-) can be given once only");
     const files = {

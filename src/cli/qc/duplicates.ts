@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { USUAL_LIMITS } from "../../quality/limits.ts";
 import { defineCommand, defineOption, defineSwitch, UsageError } from "../define.ts";
 import { encodingOption, samplesOption } from "../options/input.ts";
@@ -58,7 +59,7 @@ export const duplicates = defineCommand({
   ],
   run: async (context, input) => {
     const { options } = input;
-    const scores = input.operands[0] ?? "";
+    const scores = at(input.operands, 0);
     const log = logPath(options);
     if (log === undefined)
       throw new UsageError("name the sample log with --log", "its column duplicate_of links the samples");

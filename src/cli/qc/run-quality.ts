@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import type { OutputRow } from "../../files/formats/define.ts";
 import { checkNewFolder } from "../../files/output-place.ts";
+import { at } from "../../model/at.ts";
 import { exactOf } from "../../model/exact.ts";
 import type { QualityRun } from "../../pipeline/quality/quality-run.ts";
 import { figureText } from "../../quality/figure-text.ts";
@@ -102,8 +103,8 @@ function compact(table: QualityTable): QualityTable {
   });
   return {
     ...table,
-    columns: kept.flatMap((at) => table.columns[at] ?? []),
-    rows: table.rows.map((row) => kept.map((at) => row[at] ?? null)),
+    columns: kept.map((column) => at(table.columns, column)),
+    rows: table.rows.map((row) => kept.map((column) => at(row, column))),
   };
 }
 

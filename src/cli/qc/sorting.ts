@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Exact } from "../../model/exact.ts";
 import { compareExact, fraction, parseDecimal } from "../../model/exact.ts";
 import type { SortingRule } from "../../quality/sorting.ts";
@@ -79,7 +80,7 @@ export const sorting = defineCommand({
   ],
   run: async (context, input) => {
     const { options } = input;
-    const check = input.operands[0] ?? "";
+    const check = at(input.operands, 0);
     const log = logPath(options);
     if (check === "-" && log === "-") throw new UsageError("standard input (-) can be given once only");
     const rule = settleRule(options);

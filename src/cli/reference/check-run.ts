@@ -1,5 +1,6 @@
 import type { OutputColumn, OutputRow } from "../../files/formats/define.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
+import { at } from "../../model/at.ts";
 import type { CheckResult } from "../../reference/check-set.ts";
 import { checkSet } from "../../reference/check-set.ts";
 import { checkTables } from "../../reference/check-tables.ts";
@@ -81,7 +82,7 @@ function summaries(rows: readonly OutputRow[]): OutputRow[] {
     const known = bySet.get(String(set)) ?? ["ok", 0, 0, 0];
     const worst = Math.max(RESULTS.indexOf(known[0]), RESULTS.indexOf(String(result)));
     bySet.set(String(set), [
-      RESULTS[worst] ?? "error",
+      at(RESULTS, worst),
       known[1] + Number(errors),
       known[2] + Number(warnings),
       known[3] + Number(notes),

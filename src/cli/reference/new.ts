@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { defineCommand, defineOption, UsageError } from "../define.ts";
 import { MESSAGE_OPTIONS } from "../options/messages.ts";
 
@@ -27,6 +28,6 @@ export const newSet = defineCommand({
     if (from === undefined)
       throw new UsageError("name the set to copy with --from", "jartally reference list shows them");
     const { newReferenceSet } = await import("./new-run.ts");
-    return newReferenceSet(context, input.options, input.operands[0] ?? "", from);
+    return newReferenceSet(context, input.options, at(input.operands, 0), from);
   },
 });

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { defineCommand } from "../define.ts";
 import { MESSAGE_OPTIONS } from "../options/messages.ts";
 import { OUTPUT_OPTIONS } from "../options/output.ts";
@@ -18,6 +19,6 @@ export const show = defineCommand({
   ],
   run: async (context, input) => {
     const { showReferenceSet } = await import("./show-run.ts");
-    return showReferenceSet(context, input.options, input.operands[0] ?? "");
+    return showReferenceSet(context, input.options, at(input.operands, 0));
   },
 });
