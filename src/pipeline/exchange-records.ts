@@ -1,4 +1,5 @@
 import type { ExchangeRecord } from "../exchange/exchange-sample.ts";
+import { at } from "../model/at.ts";
 import { compareCodePoints } from "../model/order.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
 import type { Rank } from "../model/taxon-tree.ts";
@@ -28,7 +29,7 @@ export function exchangeRecords(batch: Batch, { rows, piles }: Gathered): Exchan
   const found = new Map<string, Gathering>();
   for (const row of rows) {
     const name = table.nameAt(row);
-    const taxon = names.taxa[name] ?? -1;
+    const taxon = names.taxa[name] as number;
     const count = table.countAt(row);
     if (taxon < 0 || count === 0) continue;
     const flags = table.flagsAt(row);
@@ -38,7 +39,7 @@ export function exchangeRecords(batch: Batch, { rows, piles }: Gathered): Exchan
     const fate = out?.what ?? "counts";
     const largeRare = (flags & ROW_FLAGS.largeRare) !== 0;
     const isExpanded = (flags & ROW_FLAGS.expanded) !== 0;
-    const key = names.keyNames[names.keys[name] ?? -1] ?? "";
+    const key = at(names.keyNames, at(names.keys, name));
     const order = JSON.stringify([key, stage, largeRare, fate, isExpanded]);
     let gathering = found.get(order);
     if (gathering === undefined) {

@@ -137,7 +137,7 @@ function scoreOne(
   };
   if (raw.kind === "missing" || !set.segments.has(use.id)) return nothing;
   const unscored = (why: string): void => {
-    const shown = numberText(valueAsNumber(roundMetric(raw, use.round_to)) ?? 0);
+    const shown = numberText(valueAsNumber(roundMetric(raw, use.round_to)) as number);
     const message = `${use.id} ${shown} of ${one.sampleId} ${why}`;
     findings.add(finding("no-score", one.place, { message, sampleId: one.sampleId }));
   };
@@ -193,7 +193,7 @@ function reportTie(
   findings: FindingSink,
 ): void {
   if (use.tie_rule === undefined) return;
-  const shown = numberText(valueAsNumber(roundMetric(value, use.round_to)) ?? 0);
+  const shown = numberText(valueAsNumber(roundMetric(value, use.round_to)) as number);
   findings.add(
     finding("tie-rule", one.place, {
       message: `${use.id} ${shown} of ${one.sampleId} belongs to no class as published; it takes the score ${tieText(use.tie_rule)}: ${numberText(toNumber(score))}`,

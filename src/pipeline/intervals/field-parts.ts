@@ -1,5 +1,6 @@
 import type { Finding } from "../../findings/finding.ts";
 import { finding, wholeFile } from "../../findings/finding.ts";
+import { at } from "../../model/at.ts";
 import { exactOf, toNumber } from "../../model/exact.ts";
 import { fact } from "../../model/sample-facts.ts";
 import { groupDuplicates } from "../../quality/duplicate-groups.ts";
@@ -74,10 +75,10 @@ export function fieldParts(
       ({ observed }) => observed.index,
       ({ outcome }) => outcome.indexVariance,
     ),
-    metrics: preparer.batch.compiled.metrics.map((_, at) =>
+    metrics: preparer.batch.compiled.metrics.map((_, metric) =>
       partOf(
-        ({ observed }) => observed.values[at] as number,
-        ({ outcome }) => outcome.metrics[at]?.variance ?? 0,
+        ({ observed }) => at(observed.values, metric),
+        ({ outcome }) => at(outcome.metrics, metric).variance,
       ),
     ),
   };

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { exactOf, roundExact, toNumber } from "../../model/exact.ts";
 import { compareCodePoints } from "../../model/order.ts";
 import type { Bounds } from "../../scoring/intervals/interval.ts";
@@ -40,14 +41,14 @@ export function resultOf(
     support: hasIndex && score.rating !== "" ? outcome.support : undefined,
     ratings: hasIndex ? ratings : [],
     next: hasIndex ? ratings.find((one) => one.rating !== score.rating) : undefined,
-    metrics: outcome.metrics.map(({ bounds, support }, at) => {
-      const metric = compiled.metrics[at];
+    metrics: outcome.metrics.map(({ bounds, support }, number) => {
+      const metric = at(compiled.metrics, number);
       // Totals and densities rest on the fraction sorted, which resamples do not vary.
-      const isTotal = metric?.needs.some((need) => need === "fraction-sorted" || need === "area") === true;
-      const within = isTotal || metric === undefined ? undefined : clippedBounds(bounds, metric.range);
+      const isTotal = metric.needs.some((need) => need === "fraction-sorted" || need === "area");
+      const within = isTotal ? undefined : clippedBounds(bounds, metric.range);
       return {
-        id: metric?.id ?? "",
-        ...ends(within, metric?.roundTo),
+        id: metric.id,
+        ...ends(within, metric.roundTo),
         support: isTotal ? undefined : support,
       };
     }),

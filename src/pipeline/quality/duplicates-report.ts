@@ -1,4 +1,5 @@
 import type { OutputRow } from "../../files/formats/define.ts";
+import { at } from "../../model/at.ts";
 import { toNumber } from "../../model/exact.ts";
 import type { DuplicateGroup } from "../../quality/duplicate-groups.ts";
 import type { DuplicateSummary } from "../../quality/duplicates.ts";
@@ -187,8 +188,8 @@ function intervalsTable({ measures }: DuplicateResult): QualityTable {
 }
 
 function ratingsTable({ groups, ratings, agreement, hasRatings }: DuplicateResult): QualityTable {
-  const rows = groups.map((group, at): OutputRow => {
-    const own = ratings[at] ?? [];
+  const rows = groups.map((group, number): OutputRow => {
+    const own = at(ratings, number);
     const known = new Set(own.filter((rating) => rating !== ""));
     const outcome =
       own.filter((rating) => rating !== "").length < 2

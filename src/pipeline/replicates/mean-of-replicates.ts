@@ -59,10 +59,10 @@ export function meanOf(values: readonly MetricValue[]): MetricValue {
   const exact = values.flatMap((value) => (value.kind === "exact" ? [value.value] : []));
   if (exact.length === values.length)
     return exactValue(divide(exact.reduce(add, ZERO), exactOf(exact.length)));
-  return realValue(values.reduce((sum, value) => sum + (valueAsNumber(value) ?? 0), 0) / values.length);
+  return realValue(values.reduce((sum, value) => sum + (valueAsNumber(value) as number), 0) / values.length);
 }
 
 function meanNumber(numbers: readonly (number | undefined)[]): number | undefined {
   if (numbers.length === 0 || numbers.includes(undefined)) return undefined;
-  return numbers.reduce((sum: number, number) => sum + (number ?? 0), 0) / numbers.length;
+  return numbers.reduce((sum: number, number) => sum + (number as number), 0) / numbers.length;
 }

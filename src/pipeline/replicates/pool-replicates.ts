@@ -93,7 +93,7 @@ function pooledFacts(id: string, facts: readonly SampleFacts[], members: number)
   const areas = facts.map((one) => numericFact(one, "area_sampled_m2"));
   const isKnown = facts.length === members && areas.every((area) => area !== undefined);
   if (isKnown)
-    texts.set("area_sampled_m2", numberText(areas.reduce((sum: number, area) => sum + (area ?? 0), 0)));
+    texts.set("area_sampled_m2", numberText(areas.reduce((sum: number, area) => sum + (area as number), 0)));
   else texts.delete("area_sampled_m2");
   const missing = facts.find((one) => isHeldBack(one.sampleId, one, { add() {} }));
   for (const column of ["containers_expected", "containers_received"]) {

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { compareCodePoints } from "../../model/order.ts";
 import type { SampleFacts } from "../../model/sample-facts.ts";
 import { fact } from "../../model/sample-facts.ts";
@@ -33,11 +34,12 @@ export function replicateGroups(
 /** Follows `replicate_of` to its end; samples that name one another in a circle go by the first id in it. */
 function primaryOf(sampleId: string, log: ReadonlyMap<string, SampleFacts>): string {
   const met = [sampleId];
-  for (;;) {
-    const next = fact(log.get(met.at(-1) ?? ""), "replicate_of");
-    if (next === undefined) return met.at(-1) ?? sampleId;
+  for (let last = sampleId; ; ) {
+    const next = fact(log.get(last), "replicate_of");
+    if (next === undefined) return last;
     const again = met.indexOf(next);
-    if (again >= 0) return met.slice(again).sort(compareCodePoints)[0] ?? sampleId;
+    if (again >= 0) return at(met.slice(again).sort(compareCodePoints), 0);
     met.push(next);
+    last = next;
   }
 }

@@ -111,7 +111,7 @@ function compareSample(
   const values = scored.map((one) => one?.score.index);
   if (values.includes(undefined))
     return none("with only a part of the differences the sample has no index", change);
-  const parts = shapleyParts(kinds.length, (applied) => values[applied] ?? ZERO);
+  const parts = shapleyParts(kinds.length, (applied) => values[applied] as Exact);
   const partOf = (kind: ChangeKind) => parts[kinds.indexOf(kind)] ?? ZERO;
   const [counts, names, attributes, metrics, rules] = CHANGE_KINDS;
   const causes: Causes = {

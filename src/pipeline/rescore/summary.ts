@@ -61,7 +61,7 @@ export function summarise(runs: readonly RescoredRun[]): RescoreSummary {
   const shared = samples.filter((sample) => sample.causes !== undefined);
   const meanOf = (part: (sample: ComparedSample) => Exact | undefined): Exact =>
     divide(
-      shared.reduce((sum, sample) => add(sum, part(sample) ?? ZERO), ZERO),
+      shared.reduce((sum, sample) => add(sum, part(sample) as Exact), ZERO),
       fraction(Math.max(1, shared.length)),
     );
   const meanOfKind = (kind: ChangeKind) => meanOf((sample) => sample.causes?.[kind]);
@@ -90,7 +90,7 @@ export function summarise(runs: readonly RescoredRun[]): RescoreSummary {
       .filter((sample) => sample.change !== undefined && !isZero(sample.change))
       .sort(
         (a, b) =>
-          compareExact(absolute(b.change ?? ZERO), absolute(a.change ?? ZERO)) ||
+          compareExact(absolute(b.change as Exact), absolute(a.change as Exact)) ||
           compareCodePoints(a.sampleId, b.sampleId),
       )
       .slice(0, SHOWN_MOVES),
@@ -111,9 +111,10 @@ export function summaryLines(summary: RescoreSummary): string[] {
   const lines = [
     `${samples} sample${samples === 1 ? "" : "s"}: ${changedRating} changed rating, ${up} up, ${down} down${others}; ${changedIndexOnly} changed index only, ${unchanged} unchanged`,
   ];
-  if (summary.meanCauses !== undefined && summary.meanChange !== undefined) {
-    const parts = CHANGE_KINDS.map((kind) => `${kind} ${signed(summary.meanCauses?.[kind] ?? ZERO)}`);
-    lines.push(`mean change of the index ${signed(summary.meanChange)}: ${parts.join(", ")}`);
+  const { meanCauses, meanChange } = summary;
+  if (meanCauses !== undefined && meanChange !== undefined) {
+    const parts = CHANGE_KINDS.map((kind) => `${kind} ${signed(meanCauses[kind])}`);
+    lines.push(`mean change of the index ${signed(meanChange)}: ${parts.join(", ")}`);
   }
   const unshared = [...summary.notAttributable].sort(([a], [b]) => compareCodePoints(a, b));
   for (const [why, count] of unshared) lines.push(`${count} not attributable: ${why}`);
@@ -121,7 +122,7 @@ export function summaryLines(summary: RescoreSummary): string[] {
   for (const { sampleId, before, after, change } of summary.largest) {
     const ratings = before.rating === after.rating ? before.rating : `${before.rating} to ${after.rating}`;
     lines.push(
-      `  ${sampleId} ${signed(change ?? ZERO)}: ${shown(before.index)} to ${shown(after.index)} (${ratings})`,
+      `  ${sampleId} ${signed(change as Exact)}: ${shown(before.index)} to ${shown(after.index)} (${ratings})`,
     );
   }
   return lines;
