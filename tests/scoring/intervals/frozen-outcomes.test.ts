@@ -342,6 +342,32 @@ describe("outcomes that do not change", () => {
     expect(told(runTask({ ...TASK, ...change }, MODEL))).toEqual(outcome);
   });
 
+  it("have the field part alone, in the normal shape, where resamples do not vary, by hand", () => {
+    // One taxon and nothing else: every draw has one taxon and 100 percent of it.
+    const counts = [33, 0, 0, 0, 0, 0, 0, 0];
+    const values = Float64Array.of(1, 100, 2, Number.NaN);
+    const observed = { index: 112, rating: 1, values, pieces: Int32Array.of(1, -1, -1, -1) };
+    const field = { index: 4, metrics: [1, 25, 0, 0] };
+    const { index, metrics } = runTask({ ...TASK, counts, observed, field }, MODEL);
+    // The normal quantile of 0.95 is 1.644854.
+    expect(index?.low).toBeCloseTo(112 - 2 * 1.644854, 5);
+    expect(index?.high).toBeCloseTo(112 + 2 * 1.644854, 5);
+    expect(metrics[0]?.bounds?.low).toBeCloseTo(1 - 1.644854, 5);
+    expect(metrics[1]?.bounds?.high).toBeCloseTo(100 + 5 * 1.644854, 5);
+    expect(metrics[2]?.bounds).toEqual({ low: 2, high: 2 });
+    expect(metrics[3]?.bounds).toBe(undefined);
+  });
+
+  it("have no bounds for what is missing where nothing varies", () => {
+    const design = { ...DESIGN, jar: COUNTED, isWhole: true };
+    const values = Float64Array.of(8, Number.NaN, 16, 7);
+    const observed = { index: Number.NaN, rating: -1, values, pieces: Int32Array.of(0, -1, -1, -1) };
+    const { index, support, metrics } = runTask({ ...TASK, design, observed }, MODEL);
+    expect([index, support]).toEqual([undefined, undefined]);
+    expect(metrics.map((one) => one.bounds?.low)).toEqual([8, undefined, 16, 7]);
+    expect(metrics.map((one) => one.support)).toEqual([1, undefined, undefined, undefined]);
+  });
+
   it("are the same for the same seed and sample, and others for others", () => {
     const first = told(runTask(TASK, MODEL));
     expect(told(runTask(TASK, MODEL))).toEqual(first);
