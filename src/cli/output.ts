@@ -20,12 +20,15 @@ export interface OutputPlan {
   readonly force: boolean;
 }
 
-/** A table to be written. `rows` is taken once, row by row. */
-export interface OutputTable {
+/** A table to be written. Its rows are taken once, row by row. */
+export type OutputTable = {
   readonly columns: readonly OutputColumn[];
-  readonly rows: Iterable<OutputRow> | AsyncIterable<OutputRow>;
   readonly envelope: Envelope;
-}
+} & (
+  | { readonly rows: Iterable<OutputRow> | AsyncIterable<OutputRow> }
+  /** Rows that come many at once: waiting for each by itself would take longer than writing it. */
+  | { readonly blocks: AsyncIterable<Iterable<OutputRow>> }
+);
 
 /**
  * Settles the output: the option, then the extension of the file, then table on a terminal and csv otherwise. An
@@ -72,7 +75,8 @@ export async function writeTable(
   const produce = async (sink: TextSink) => {
     const writer = format.create(sink, table.columns, table.envelope, look(context, plan));
     await writer.start();
-    for await (const row of table.rows) await writer.row(row);
+    if ("rows" in table) for await (const row of table.rows) await writer.row(row);
+    else for await (const block of table.blocks) for (const row of block) await writer.row(row);
     await writer.end();
   };
   if (plan.path === undefined) {

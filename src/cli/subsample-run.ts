@@ -55,20 +55,20 @@ export async function subsampleFiles(
   const drawn: DrawSummary[] = [];
   const { algorithm, draws } = choices;
   const progress = progressBesideRows(context, options, plan);
-  const sheet = async function* (): AsyncGenerator<OutputRow> {
+  const sheet = async function* (): AsyncGenerator<Iterable<OutputRow>> {
     const showsEstimates = summaryPath !== undefined;
     const all = drawBatch(rows, policy, { method, seed, algorithm, draws, showsEstimates });
     for await (const sample of watched(all, progress, "draws", rows.table.samples.size * (draws ?? 1))) {
       const { remaining: _, findings: found, ...summary } = sample;
       findings.push(...found);
       drawn.push(summary);
-      yield* sheetRows(sample, rows.table, shape);
+      yield sheetRows(sample, rows.table, shape);
     }
   };
   const envelope = { inputs: loaded.inputs, seed };
   await writeTable(context, plan, {
     columns: sheetColumns(shape),
-    rows: sheet(),
+    blocks: sheet(),
     envelope: { ...envelope, schema: "jartally/bench-sheet@1" },
   });
   if (summaryPath !== undefined) {
