@@ -20,6 +20,7 @@ export async function sha256OfFile(path: string): Promise<string> {
   try {
     let ahead = Buffer.allocUnsafe(PIECE_BYTES);
     let read = await handle.read(ahead);
+    // A small file has been read by now; one more byte is asked for to find its end.
     let spare = Buffer.allocUnsafe(read === PIECE_BYTES ? PIECE_BYTES : 1);
     while (read > 0) {
       const piece = ahead.subarray(0, read);

@@ -210,7 +210,8 @@ async function* readPath(name: string, path: string, fileSystem: FileSystem): As
   }
 }
 
-async function* readHandle(name: string, handle: OpenFile): AsyncGenerator<Uint8Array> {
+/** The bytes of an open file piece by piece; closes it at the end, however that comes. @throws FileError as it is read */
+export async function* readHandle(name: string, handle: OpenFile): AsyncGenerator<Uint8Array> {
   try {
     for (;;) {
       const buffer = Buffer.allocUnsafeSlow(CHUNK_BYTES);

@@ -2,13 +2,13 @@ import { isUtf8 } from "node:buffer";
 import { join } from "node:path";
 import { FileError } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
+import { readHandle } from "../files/input.ts";
 import { LineBlocks } from "../files/text/line-blocks.ts";
 import type { Watcher } from "../model/watcher.ts";
 import { megabytes, unwatched } from "../model/watcher.ts";
 import type { RunFolder } from "./run-table.ts";
 import { asRunError } from "./run-table.ts";
 
-const CHUNK_BYTES = 1 << 18;
 const LINE_FEED = 10;
 
 /**
@@ -32,9 +32,11 @@ export async function* runLines(
   // A line may be longer than a block.
   let pieces: Uint8Array[] = [];
   try {
-    const { size } = await nodeFileSystem.facts(join(folder.path, name));
+    const path = join(folder.path, name);
+    const { size } = await nodeFileSystem.facts(path);
+    const chunks = readHandle(shown, await nodeFileSystem.openToRead(path));
     let read = 0;
-    for await (const block of new LineBlocks(chunksOf(join(folder.path, name)), true)) {
+    for await (const block of new LineBlocks(chunks, true)) {
       pieces.push(block);
       read += block.length;
       await watch("megabytes of rows read", megabytes(read), megabytes(size));
@@ -45,19 +47,5 @@ export async function* runLines(
     if (pieces.length > 0) yield whole(pieces);
   } catch (error) {
     throw asRunError(folder, shown, error);
-  }
-}
-
-async function* chunksOf(path: string): AsyncGenerator<Uint8Array> {
-  const handle = await nodeFileSystem.openToRead(path);
-  try {
-    for (;;) {
-      const buffer = Buffer.allocUnsafeSlow(CHUNK_BYTES);
-      const length = await handle.read(buffer);
-      if (length === 0) return;
-      yield buffer.subarray(0, length);
-    }
-  } finally {
-    await handle.close();
   }
 }

@@ -1,5 +1,6 @@
 import { FileError } from "../files/file-error.ts";
 import { withoutGuard } from "../files/formula-guard.ts";
+import { textIn } from "../files/text/byte-text.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
 import { LARGEST_COUNT, ROW_FLAGS } from "../model/rows.ts";
@@ -297,9 +298,4 @@ function quotesIn(text: string): number {
   let quotes = 0;
   for (let at = text.indexOf('"'); at >= 0; at = text.indexOf('"', at + 1)) quotes++;
   return quotes;
-}
-
-/** The text of bytes that are known to be valid UTF-8. */
-function textIn(bytes: Uint8Array, from: number, to: number): string {
-  return Buffer.from(bytes.buffer, bytes.byteOffset + from, to - from).toString("utf8");
 }

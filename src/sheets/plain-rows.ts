@@ -1,4 +1,5 @@
 import type { LineBlock, LineTaker, TakenLines } from "../files/table-reading.ts";
+import { textIn } from "../files/text/byte-text.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { NumberedFacts, RowTable } from "../model/rows.ts";
 import { LARGEST_COUNT } from "../model/rows.ts";
@@ -232,9 +233,4 @@ function countIn(bytes: Uint8Array, from: number, to: number): number {
     count = count * 10 + digit;
   }
   return count <= LARGEST_COUNT ? count : -1;
-}
-
-/** The text of bytes that are known to be valid UTF-8. */
-function textIn(bytes: Uint8Array, from: number, to: number): string {
-  return Buffer.from(bytes.buffer, bytes.byteOffset + from, to - from).toString("utf8");
 }
