@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { meanOf, varianceOf } from "./interval.ts";
 import { rareInGrids } from "./rare-in-grids.ts";
 import type { ResamplingJob } from "./resample.ts";
@@ -54,7 +55,7 @@ export function findsOf(job: ResamplingJob, expected: Float64Array): readonly Me
     const { each } = rare;
     const line = lineOf(
       different,
-      (values[metric] ?? none).map((value) => value / each),
+      at(values, metric).map((value) => value / each),
     );
     const inDraw = (expected[metric] as number) / each;
     const ofAll = isGrids ? inDraw : (inAll[metric] as number) / each;

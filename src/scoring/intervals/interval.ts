@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import { normalQuantile } from "../../model/normal-quantile.ts";
 
 /** Two ends; equal where nothing varies. */
@@ -21,19 +22,19 @@ export interface Resampled {
 /** Mean of numbers. */
 export function meanOf(values: ArrayLike<number>): number {
   let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i] ?? 0;
+  for (let i = 0; i < values.length; i++) sum += values[i] as number;
   return sum / values.length;
 }
 
 /** Variance with n - 1 below; 0 of fewer than two numbers, and exactly 0 where all are equal. */
 export function varianceOf(values: ArrayLike<number>): number {
   if (values.length < 2) return 0;
-  const first = values[0] ?? 0;
+  const first = values[0] as number;
   const mean = meanOf(values);
   let squares = 0;
   let differs = false;
   for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? 0;
+    const value = values[i] as number;
     if (value !== first) differs = true;
     squares += (value - mean) ** 2;
   }
@@ -46,11 +47,11 @@ export function varianceOf(values: ArrayLike<number>): number {
  */
 export function quantileOf(sorted: ArrayLike<number>, probability: number): number {
   const place = probability * (sorted.length + 1) - 1;
-  if (place <= 0) return sorted[0] ?? Number.NaN;
-  if (place >= sorted.length - 1) return sorted[sorted.length - 1] ?? Number.NaN;
+  if (place <= 0) return at(sorted, 0);
+  if (place >= sorted.length - 1) return at(sorted, sorted.length - 1);
   const below = Math.floor(place);
-  const low = sorted[below] ?? Number.NaN;
-  const high = sorted[below + 1] ?? Number.NaN;
+  const low = at(sorted, below);
+  const high = at(sorted, below + 1);
   return low + (high - low) * (place - below);
 }
 

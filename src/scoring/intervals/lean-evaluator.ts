@@ -1,6 +1,6 @@
 import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import { leanIndex, leanRating, leanScore } from "./lean-index.ts";
-import type { LeanMetric, LeanModel } from "./lean-model.ts";
+import type { LeanMetric, LeanModel, LeanScoring } from "./lean-model.ts";
 import { dominantSum, entropyOf, gather, sumOf, weightedSum } from "./lean-sums.ts";
 import type { ResampleEvaluator } from "./resample.ts";
 
@@ -20,7 +20,7 @@ export class LeanEvaluator implements ResampleEvaluator {
   index = Number.NaN;
   rating = -1;
   readonly #model: LeanModel;
-  readonly #other: OtherMetric | undefined;
+  readonly #other: OtherMetric;
   /** Counts of the entries; those of the draw itself where each pile is an entry. */
   #counts: Int32Array;
   readonly #richness: Float64Array;
@@ -30,7 +30,7 @@ export class LeanEvaluator implements ResampleEvaluator {
   #total = 0;
 
   /** @param other for models with a metric of the kind `other` */
-  constructor(model: LeanModel, other?: OtherMetric) {
+  constructor(model: LeanModel, other: OtherMetric = noOther) {
     this.#model = model;
     this.#other = other;
     this.metrics = model.metrics.length;
@@ -49,12 +49,9 @@ export class LeanEvaluator implements ResampleEvaluator {
     this.#gather(counts);
     const { metrics, scoring } = this.#model;
     for (let metric = 0; metric < metrics.length; metric++) {
-      const form = metrics[metric];
-      const rule = scoring[metric];
-      if (form === undefined || rule === undefined) continue;
-      const value = this.#measure(form, finds[metric] ?? 0);
+      const value = this.#measure(metrics[metric] as LeanMetric, finds[metric] as number);
       this.values[metric] = value;
-      this.#scores[metric] = leanScore(rule, value, metric, this.pieces);
+      this.#scores[metric] = leanScore(scoring[metric] as LeanScoring, value, metric, this.pieces);
     }
     this.index = leanIndex(this.#model.index, this.#scores);
     this.rating = this.ratingOf(this.index);
@@ -73,24 +70,24 @@ export class LeanEvaluator implements ResampleEvaluator {
       const own = this.#counts;
       own.fill(0);
       for (let pile = 0; pile < entryOf.length; pile++) {
-        const entry = entryOf[pile] ?? 0;
-        own[entry] = (own[entry] ?? 0) + (drawn[pile] ?? 0);
+        const entry = entryOf[pile] as number;
+        own[entry] = (own[entry] as number) + (drawn[pile] as number);
       }
     }
     const counts = this.#counts;
     let total = 0;
     for (let entry = 0; entry < entries; entry++) {
-      const count = counts[entry] ?? 0;
+      const count = counts[entry] as number;
       total += count;
-      richness[entry] = count > 0 || found[entry] === 1 ? (kinds[entry] ?? 0) : 0;
+      richness[entry] = count > 0 || found[entry] === 1 ? (kinds[entry] as number) : 0;
     }
     this.#total = total;
     // Finest first: what the finer ones add is settled when their parent's turn comes.
     for (const { entry, finer } of parents) {
       if (richness[entry] === 0 || alwaysDistinct[entry] === 1) continue;
       let below = 0;
-      for (let i = 0; i < finer.length; i++) below += richness[finer[i] ?? 0] ?? 0;
-      richness[entry] = Math.max(0, (richness[entry] ?? 0) - below);
+      for (let i = 0; i < finer.length; i++) below += richness[finer[i] as number] as number;
+      richness[entry] = Math.max(0, (richness[entry] as number) - below);
     }
   }
 
@@ -104,7 +101,10 @@ export class LeanEvaluator implements ResampleEvaluator {
         return quotient(above * form.aboveTimes, below * form.belowTimes, form.whenNoneBelow);
       }
       case "taxa":
-        return (form.groups === undefined ? this.#taxa(form.entries) : this.#groupsOf(form)) + finds;
+        return (
+          (form.groups === undefined ? this.#taxa(form.entries) : this.#groupsOf(form.entries, form.groups)) +
+          finds
+        );
       case "taxa-quotient": {
         const below = form.below === undefined ? this.#taxa(undefined) : this.#taxa(form.below);
         return quotient(this.#taxa(form.above) * form.times, below, form.whenNoneBelow);
@@ -123,25 +123,25 @@ export class LeanEvaluator implements ResampleEvaluator {
           naturalBase(form.base)
         );
       case "other":
-        return this.#other?.(form.metric, counts, richness) ?? Number.NaN;
+        return this.#other(form.metric, counts, richness);
     }
   }
 
   #taxa(entries: Int32Array | undefined): number {
     const richness = this.#richness;
     let taxa = 0;
-    if (entries === undefined) for (let i = 0; i < richness.length; i++) taxa += richness[i] ?? 0;
-    else for (let i = 0; i < entries.length; i++) taxa += richness[entries[i] ?? 0] ?? 0;
+    if (entries === undefined) for (let i = 0; i < richness.length; i++) taxa += richness[i] as number;
+    else for (let i = 0; i < entries.length; i++) taxa += richness[entries[i] as number] as number;
     return taxa;
   }
 
-  #groupsOf({ entries, groups }: Extract<LeanMetric, { kind: "taxa" }>): number {
+  #groupsOf(entries: Int32Array, groups: Int32Array): number {
     const met = this.#groups;
     met.fill(0);
     let taxa = 0;
     for (let i = 0; i < entries.length; i++) {
-      const group = groups?.[i] ?? 0;
-      if ((this.#richness[entries[i] ?? 0] ?? 0) <= 0 || met[group] === 1) continue;
+      const group = groups[i] as number;
+      if ((this.#richness[entries[i] as number] as number) <= 0 || met[group] === 1) continue;
       met[group] = 1;
       taxa++;
     }
@@ -153,15 +153,20 @@ export class LeanEvaluator implements ResampleEvaluator {
     let sum = 0;
     let number = 0;
     for (let i = 0; i < entries.length; i++) {
-      const richness = this.#richness[entries[i] ?? 0] ?? 0;
+      const richness = this.#richness[entries[i] as number] as number;
       if (richness <= 0) continue;
-      sum += (weights[i] ?? 0) * (each === "taxon" ? richness : each === "row" ? Math.min(1, richness) : 1);
+      sum +=
+        (weights[i] as number) * (each === "taxon" ? richness : each === "row" ? Math.min(1, richness) : 1);
       number++;
     }
     if (result === "sum") return sum / scale;
     if (result === "number") return number;
     return number === 0 ? Number.NaN : (sum * times) / (number * scale);
   }
+}
+
+function noOther(metric: number): never {
+  throw new Error(`nothing works metric ${metric} out`);
 }
 
 function naturalBase(base: number): number {

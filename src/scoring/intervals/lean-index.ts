@@ -23,23 +23,23 @@ export function leanScore(rule: LeanScoring, value: number, metric: number, piec
   }
   if (Number.isNaN(deciding)) return Number.NaN;
   const entry = entryOf(table.points, deciding);
-  pieces[metric] = table.pieces[entry] ?? -1;
-  return (table.from[entry] ?? Number.NaN) + (table.rise[entry] ?? 0) * deciding;
+  pieces[metric] = table.pieces[entry] as number;
+  return (table.from[entry] as number) + (table.rise[entry] as number) * deciding;
 }
 
 /** The index of scores, before it is rounded; NaN when there is none. */
 export function leanIndex(rule: LeanIndex, scores: Float64Array): number {
-  if (rule.method === "metric") return scores[rule.metric] ?? Number.NaN;
+  if (rule.method === "metric") return scores[rule.metric] as number;
   let sum = 0;
   let weights = 0;
   let present = 0;
   for (let i = 0; i < scores.length; i++) {
-    const score = scores[i] ?? Number.NaN;
+    const score = scores[i] as number;
     if (Number.isNaN(score)) {
       if (rule.leaveOut) continue;
       return Number.NaN;
     }
-    const weight = rule.weights[i] ?? 1;
+    const weight = rule.weights[i] as number;
     sum += rule.method === "weighted-mean" ? score * weight : score;
     weights += weight;
     present++;
@@ -62,5 +62,5 @@ export function leanRating(rule: LeanIndex, index: number): number {
   if (Number.isNaN(index)) return -1;
   const deciding = rule.decimals < 0 ? index : roundLean(index, rule.decimals);
   const { points, pieces } = rule.classes;
-  return pieces[entryOf(points, deciding)] ?? -1;
+  return pieces[entryOf(points, deciding)] as number;
 }

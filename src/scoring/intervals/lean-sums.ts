@@ -4,7 +4,7 @@ import type { WeightedEntries } from "./lean-model.ts";
 export function weightedSum({ entries, weights }: WeightedEntries, counts: Int32Array, most: number): number {
   let sum = 0;
   for (let i = 0; i < entries.length; i++)
-    sum += Math.min(counts[entries[i] ?? 0] ?? 0, most) * (weights[i] ?? 0);
+    sum += Math.min(counts[entries[i] as number] as number, most) * (weights[i] as number);
   return sum;
 }
 
@@ -20,15 +20,15 @@ export function gather(
   into: Float64Array,
 ): number {
   if (groups === undefined) {
-    for (let i = 0; i < entries.length; i++) into[i] = counts[entries[i] ?? 0] ?? 0;
+    for (let i = 0; i < entries.length; i++) into[i] = counts[entries[i] as number] as number;
     return entries.length;
   }
   let size = 0;
-  for (let i = 0; i < groups.length; i++) size = Math.max(size, (groups[i] ?? 0) + 1);
+  for (let i = 0; i < groups.length; i++) size = Math.max(size, (groups[i] as number) + 1);
   into.fill(0, 0, size);
   for (let i = 0; i < entries.length; i++) {
-    const group = groups[i] ?? 0;
-    into[group] = (into[group] ?? 0) + (counts[entries[i] ?? 0] ?? 0);
+    const group = groups[i] as number;
+    into[group] = (into[group] as number) + (counts[entries[i] as number] as number);
   }
   return size;
 }
@@ -36,7 +36,7 @@ export function gather(
 /** Sum of the first numbers of a list. */
 export function sumOf(values: Float64Array, size: number): number {
   let sum = 0;
-  for (let i = 0; i < size; i++) sum += values[i] ?? 0;
+  for (let i = 0; i < size; i++) sum += values[i] as number;
   return sum;
 }
 
@@ -47,7 +47,7 @@ export function dominantSum(values: Float64Array, size: number, together: number
     let most = 0;
     let at = 0;
     for (let i = 0; i < size; i++) {
-      const count = values[i] ?? 0;
+      const count = values[i] as number;
       if (count > most) {
         most = count;
         at = i;
@@ -68,9 +68,9 @@ export function entropyOf(values: Float64Array, size: number): number {
   let total = 0;
   let sum = 0;
   for (let i = 0; i < size; i++) {
-    const count = values[i] ?? 0;
+    const count = values[i] as number;
     total += count;
-    sum += count < TABLE_SIZE ? (COUNT_TIMES_LOG[count] ?? 0) : count * Math.log(count);
+    sum += count < TABLE_SIZE ? (COUNT_TIMES_LOG[count] as number) : count * Math.log(count);
   }
   return total === 0 ? Number.NaN : Math.max(0, Math.log(total) - sum / total);
 }

@@ -25,7 +25,7 @@ export const SLACK = 1e-9;
 export function entryOf(points: Float64Array, value: number): number {
   const size = points.length;
   for (let at = 0; at < size; at++) {
-    const point = points[at] ?? 0;
+    const point = points[at] as number;
     const reach = SLACK * (point > 1 ? point : point < -1 ? -point : 1);
     if (value < point - reach) return 2 * at;
     if (value <= point + reach) return 2 * at + 1;

@@ -126,9 +126,7 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   for (let b = 0; b < resamples; b++) {
     const different = jar.draw(counts);
     let share = finds.length === 0 ? 0 : job.words.share();
-    for (let i = 0; i < finds.length; i++) {
-      const one = finds[i];
-      if (one === undefined) continue;
+    for (const one of finds) {
       extra[one.metric] = one.add(different, share);
       if (job.ways.unseen === "apart") share = job.words.share();
     }
@@ -139,9 +137,9 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
       rating = evaluator.ratingOf(within(job.scale, evaluator.index + fieldSpread * normalOf(job.words)));
     ratings.set(rating, (ratings.get(rating) ?? 0) + 1);
     for (let metric = 0; metric < metrics; metric++) {
-      values[metric * resamples + b] = evaluator.values[metric] ?? Number.NaN;
+      values[metric * resamples + b] = evaluator.values[metric] as number;
       if (evaluator.pieces[metric] === observed.pieces[metric])
-        samePiece[metric] = (samePiece[metric] ?? 0) + 1;
+        samePiece[metric] = (samePiece[metric] as number) + 1;
     }
   }
   const columns = Array.from({ length: metrics }, (_, metric) =>
@@ -173,12 +171,12 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
         at(degrees, metric),
         job.field?.metrics[metric] ?? 0,
       );
-      const isMissing = Number.isNaN(observed.values[metric] ?? Number.NaN);
-      const hasPiece = (observed.pieces[metric] ?? -1) >= 0;
+      const isMissing = Number.isNaN(at(observed.values, metric));
+      const hasPiece = at(observed.pieces, metric) >= 0;
       return {
         bounds: isMissing ? undefined : bounds,
         variance,
-        support: hasPiece ? (samePiece[metric] ?? 0) / resamples : undefined,
+        support: hasPiece ? at(samePiece, metric) / resamples : undefined,
       };
     }),
   };
@@ -188,17 +186,16 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
 
 /** Nothing can come out otherwise. */
 function certain(observed: Observed, metrics: number): ResamplingOutcome {
-  const bounds = (value: number | undefined) =>
-    value === undefined || Number.isNaN(value) ? undefined : { low: value, high: value };
+  const bounds = (value: number) => (Number.isNaN(value) ? undefined : { low: value, high: value });
   return {
     index: bounds(observed.index),
     indexVariance: 0,
     support: Number.isNaN(observed.index) ? undefined : 1,
     ratings: [[observed.rating, 1]],
     metrics: Array.from({ length: metrics }, (_, metric) => ({
-      bounds: bounds(observed.values[metric]),
+      bounds: bounds(at(observed.values, metric)),
       variance: 0,
-      support: (observed.pieces[metric] ?? -1) >= 0 ? 1 : undefined,
+      support: at(observed.pieces, metric) >= 0 ? 1 : undefined,
     })),
   };
 }
@@ -238,8 +235,8 @@ function centreOf(job: ResamplingJob): Centre {
     evaluator.evaluate(counts, none);
     indices[draw] = evaluator.index;
     for (let metric = 0; metric < metrics; metric++) {
-      const column = values[metric];
-      if (column !== undefined) column[draw] = evaluator.values[metric] ?? Number.NaN;
+      const column = values[metric] as Float64Array;
+      column[draw] = evaluator.values[metric] as number;
     }
   }
   const known = values.map(finite);
@@ -330,7 +327,7 @@ export function clippedBounds(
 
 function finite(values: Float64Array): Float64Array {
   let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i] ?? 0;
+  for (let i = 0; i < values.length; i++) sum += values[i] as number;
   return Number.isNaN(sum) ? values.filter((value) => !Number.isNaN(value)) : values;
 }
 

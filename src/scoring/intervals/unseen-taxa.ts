@@ -89,7 +89,7 @@ export class UnseenFinds {
   finds(share: number): number {
     const upTo = this.#upTo;
     let finds = 0;
-    while (finds < upTo.length && share >= (upTo[finds] ?? 1)) finds++;
+    while (finds < upTo.length && share >= (upTo[finds] as number)) finds++;
     return finds;
   }
 }

@@ -102,8 +102,7 @@ export class GridDrawer implements FixedCountDrawer {
   }
 
   #addGrid(grid: number, from: number): number {
-    const counts = this.#grids[grid];
-    if (counts === undefined) return from;
+    const counts = this.#grids[grid] as Int32Array;
     this.#met[grid] = 1;
     let at = from;
     for (let pile = 0; pile < counts.length; pile++)

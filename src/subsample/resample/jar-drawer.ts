@@ -57,17 +57,18 @@ export class JarDrawer implements FixedCountDrawer {
     this.#n = n;
     this.#piles = counts.length;
     this.#counted = counted;
-    this.#withReplacement = isDrawnWithReplacement(jar);
-    const copies = this.#withReplacement ? 1 : Math.floor((jar ?? 0) / Math.max(counted, 1));
-    this.#remainder = this.#withReplacement ? 0 : (jar ?? 0) - copies * counted;
+    const laidOut = isDrawnWithReplacement(jar) ? undefined : jar;
+    this.#withReplacement = laidOut === undefined;
+    const copies = laidOut === undefined ? 1 : Math.floor(laidOut / Math.max(counted, 1));
+    this.#remainder = laidOut === undefined ? 0 : laidOut - copies * counted;
     this.#row = new Int32Array(counted * (copies + (this.#remainder > 0 ? 1 : 0)));
     let at = 0;
     for (let copy = 0; at < this.#row.length; copy++) {
       const offset = copy < copies ? 0 : this.#piles;
       for (let pile = 0; pile < counts.length; pile++)
-        for (let animal = counts[pile] ?? 0; animal > 0; animal--) this.#row[at++] = pile + offset;
+        for (let animal = counts[pile] as number; animal > 0; animal--) this.#row[at++] = pile + offset;
     }
-    this.varies = n > 0 && (this.#withReplacement || (jar ?? 0) > n);
+    this.varies = n > 0 && (laidOut === undefined || laidOut > n);
   }
 
   readonly varies: boolean;
@@ -86,8 +87,8 @@ export class JarDrawer implements FixedCountDrawer {
     const words = this.#words;
     if (length > SMALL_RANGE) {
       for (let drawn = 0; drawn < this.#n; drawn++) {
-        const pile = row[words.below(length)] ?? 0;
-        left[pile] = (left[pile] ?? 0) + 1;
+        const pile = row[words.below(length)] as number;
+        left[pile] = (left[pile] as number) + 1;
       }
       return;
     }
@@ -101,18 +102,18 @@ export class JarDrawer implements FixedCountDrawer {
         words.fill();
         at = 0;
       }
-      const word = block[at++] ?? 0;
+      const word = block[at++] as number;
       const first = Math.imul(word >>> 16, length);
       if ((first & 0xffff) >= unfair) {
-        const pile = row[first >>> 16] ?? 0;
-        left[pile] = (left[pile] ?? 0) + 1;
+        const pile = row[first >>> 16] as number;
+        left[pile] = (left[pile] as number) + 1;
         drawn++;
       }
       const second = Math.imul(word & 0xffff, length);
       // The last animal of an odd count leaves half a number over.
       if ((second & 0xffff) >= unfair && drawn <= last) {
-        const pile = row[second >>> 16] ?? 0;
-        left[pile] = (left[pile] ?? 0) + 1;
+        const pile = row[second >>> 16] as number;
+        left[pile] = (left[pile] as number) + 1;
         drawn++;
       }
     }
@@ -130,16 +131,16 @@ export class JarDrawer implements FixedCountDrawer {
     for (let place = 0, drawn = 0; drawn < this.#n; place++) {
       const range = row.length - place;
       const other = place + (isSmall ? words.below16(range) : words.below(range));
-      const found = row[other] ?? 0;
-      row[other] = row[place] ?? 0;
+      const found = row[other] as number;
+      row[other] = row[place] as number;
       row[place] = found;
-      if (found < piles) left[found] = (left[found] ?? 0) + 1;
+      if (found < piles) left[found] = (left[found] as number) + 1;
       else {
         // Which animals stand there once more is decided one by one, when the draw meets them.
         const isThere = words.below(undecided--) < open;
         if (!isThere) continue;
         open--;
-        left[found - piles] = (left[found - piles] ?? 0) + 1;
+        left[found - piles] = (left[found - piles] as number) + 1;
       }
       drawn++;
     }

@@ -34,7 +34,7 @@ export class WordBlocks {
   /** The next number, 0 to 2^32 - 1. */
   next(): number {
     if (this.at === BLOCK) this.fill();
-    return this.words[this.at++] ?? 0;
+    return this.words[this.at++] as number;
   }
 
   /**

@@ -196,7 +196,12 @@ describe("numbers of animals in plain numbers", () => {
     );
     evaluator.evaluate(Int32Array.of(4, 0, 0, 1, 0), Float64Array.of(0));
     expect(evaluator.values[0]).toBe(641);
-    expect(measured({ kind: "other", metric: 6 }, [1, 1, 1, 1, 1])).toBe(Number.NaN);
+  });
+
+  it("are not left out silently where nothing works them out", () => {
+    expect(() => measured({ kind: "other", metric: 6 }, [1, 1, 1, 1, 1])).toThrow(
+      "nothing works metric 6 out",
+    );
   });
 });
 
