@@ -1,6 +1,6 @@
 import { writeFile } from "node:fs/promises";
 import { isAbsolute, join, relative, resolve } from "node:path";
-import { delimitedText } from "../files/formats/delimited.ts";
+import { delimitedText } from "../files/formats/delimited-text.ts";
 import { writeFolderWhole } from "../files/safe-write.ts";
 import { LOG_COLUMNS } from "../model/sample-facts.ts";
 import { packageTables } from "../pipeline/load.ts";

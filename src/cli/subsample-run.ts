@@ -24,9 +24,6 @@ import { progressBesideRows, watched } from "./progress.ts";
 import { settleSeed } from "./seed.ts";
 import type { SubsampleChoices } from "./subsample-choices.ts";
 
-/** A draw without the rows that remain. */
-type DrawSummary = Omit<DrawnSample, "remaining" | "findings">;
-
 /** The work of `subsample`. */
 export async function subsampleFiles(
   context: CommandContext,
@@ -52,16 +49,17 @@ export async function subsampleFiles(
   const method = methodOf(choices);
   const shape = { by: method.by, hasDraws: choices.draws !== undefined };
   const findings: Finding[] = [...loaded.findings];
-  const drawn: DrawSummary[] = [];
+  const tally = new DrawTally();
+  const summary: OutputRow[] = [];
   const { algorithm, draws } = choices;
   const progress = progressBesideRows(context, options, plan);
   const sheet = async function* (): AsyncGenerator<Iterable<OutputRow>> {
     const showsEstimates = summaryPath !== undefined;
     const all = drawBatch(rows, policy, { method, seed, algorithm, draws, showsEstimates });
     for await (const sample of watched(all, progress, "draws", rows.table.samples.size * (draws ?? 1))) {
-      const { remaining: _, findings: found, ...summary } = sample;
-      findings.push(...found);
-      drawn.push(summary);
+      findings.push(...sample.findings);
+      tally.add(sample);
+      if (showsEstimates) summary.push(summaryRow(sample, method, seed, shape));
       yield sheetRows(sample, rows.table, shape);
     }
   };
@@ -78,15 +76,14 @@ export async function subsampleFiles(
       { format, path: summaryPath, force },
       {
         columns: summaryColumns(shape),
-        rows: drawn.map((sample) => summaryRow(sample, method, seed, shape)),
+        rows: summary,
         envelope: { ...envelope, schema: "jartally/subsample-summary@1" },
       },
     );
   }
   const exit = await finish(context, options, findings, files);
-  if (options.get(quietOption) !== true)
-    await context.stderr.write(`${tally(drawn, choices.target, seed)}\n`);
-  return worst(exit, drawn.some((sample) => sample.status === "refused") ? EXIT.refused : EXIT.done);
+  if (options.get(quietOption) !== true) await context.stderr.write(`${tally.line(choices.target, seed)}\n`);
+  return worst(exit, tally.hasRefused ? EXIT.refused : EXIT.done);
 }
 
 function methodOf({ by, target, stop, trays }: SubsampleChoices): DrawMethod {
@@ -95,14 +92,32 @@ function methodOf({ by, target, stop, trays }: SubsampleChoices): DrawMethod {
   return { by, rule: { ...rest, range: targetRange(target, within) }, trays };
 }
 
-/** Samples by the status of their first draw. */
-function tally(drawn: readonly DrawSummary[], target: number, seed: string): string {
-  const samples = drawn.filter((sample) => sample.draw === 1);
-  const parts = ["drawn", "whole", "under-target", "empty", "held-back", "refused"].flatMap((status) => {
-    const count = samples.filter((sample) => sample.status === status).length;
-    return count === 0 ? [] : [`${count} ${status}`];
-  });
-  const algorithm = drawn.find((sample) => sample.algorithm !== "")?.algorithm;
-  const how = algorithm === undefined ? "" : `; ${algorithm}`;
-  return `${samples.length} samples to ${target} animals: ${parts.join(", ")}; seed ${seed}${how}`;
+/** Counts samples by the status of their first draw. */
+class DrawTally {
+  readonly #counts = new Map<DrawnSample["status"], number>();
+  #algorithm = "";
+  #hasRefused = false;
+
+  add({ draw, status, algorithm }: DrawnSample): void {
+    if (this.#algorithm === "") this.#algorithm = algorithm;
+    if (status === "refused") this.#hasRefused = true;
+    if (draw === 1) this.#counts.set(status, (this.#counts.get(status) ?? 0) + 1);
+  }
+
+  /** Whether a draw of any sample was refused. */
+  get hasRefused(): boolean {
+    return this.#hasRefused;
+  }
+
+  line(target: number, seed: string): string {
+    let samples = 0;
+    const parts: string[] = [];
+    for (const status of ["drawn", "whole", "under-target", "empty", "held-back", "refused"] as const) {
+      const count = this.#counts.get(status) ?? 0;
+      samples += count;
+      if (count > 0) parts.push(`${count} ${status}`);
+    }
+    const how = this.#algorithm === "" ? "" : `; ${this.#algorithm}`;
+    return `${samples} samples to ${target} animals: ${parts.join(", ")}; seed ${seed}${how}`;
+  }
 }

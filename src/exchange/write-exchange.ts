@@ -88,6 +88,10 @@ class GatheredText implements TextSink {
     this.#pieces.push(Buffer.from(text, "utf8"));
   }
 
+  async writeBytes(bytes: Uint8Array): Promise<void> {
+    this.#pieces.push(Buffer.from(bytes));
+  }
+
   bytes(): Buffer {
     return Buffer.concat(this.#pieces);
   }

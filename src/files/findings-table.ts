@@ -1,5 +1,5 @@
 import type { Finding } from "../findings/finding.ts";
-import { delimitedText } from "./formats/delimited.ts";
+import { delimitedText } from "./formats/delimited-text.ts";
 import { withGuard } from "./formula-guard.ts";
 import { visibleText } from "./visible-text.ts";
 

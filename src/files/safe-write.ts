@@ -1,6 +1,7 @@
 import { basename, dirname, join } from "node:path";
 import { asFileError, FileError, systemCode } from "./file-error.ts";
-import type { FileSystem, OpenFile, PathFacts } from "./file-system.ts";
+import { FileSink } from "./file-sink.ts";
+import type { FileSystem, PathFacts } from "./file-system.ts";
 import { nodeFileSystem } from "./file-system.ts";
 import type { TextSink } from "./formats/define.ts";
 import { checkNewFolder } from "./output-place.ts";
@@ -15,8 +16,6 @@ export interface WriteOptions {
   readonly fileSystem?: FileSystem | undefined;
 }
 
-/** Text that is written at once. */
-const PIECE = 1 << 16;
 const NEW_FILE_MODE = 0o666;
 
 /**
@@ -186,27 +185,5 @@ async function quietly(tidy: () => Promise<void>): Promise<void> {
     await tidy();
   } catch {
     // What is left has a name that says what it is.
-  }
-}
-
-/** Gathers small pieces of text and writes them as UTF-8. */
-class FileSink implements TextSink {
-  readonly #file: OpenFile;
-  #pending = "";
-
-  constructor(file: OpenFile) {
-    this.#file = file;
-  }
-
-  async write(text: string): Promise<void> {
-    this.#pending += text;
-    if (this.#pending.length >= PIECE) await this.flush();
-  }
-
-  async flush(): Promise<void> {
-    if (this.#pending === "") return;
-    const text = this.#pending;
-    this.#pending = "";
-    await this.#file.write(Buffer.from(text, "utf8"));
   }
 }

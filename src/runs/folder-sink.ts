@@ -1,9 +1,9 @@
 import { dirname, join } from "node:path";
+import { FileSink } from "../files/file-sink.ts";
 import type { FileSystem, OpenFile } from "../files/file-system.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
 import type { TextSink } from "../files/formats/define.ts";
 
-const PIECE = 1 << 16;
 const MODE = 0o666;
 
 /** Writes the files of a new folder; each file is new, several may be open at a time. */
@@ -11,7 +11,7 @@ export class FolderWriter {
   readonly #folder: string;
   readonly #fileSystem: FileSystem;
   readonly #made = new Set<string>();
-  readonly #open = new Map<string, BufferedFile>();
+  readonly #open = new Map<string, { readonly file: OpenFile; readonly sink: FileSink }>();
 
   constructor(folder: string, fileSystem: FileSystem = nodeFileSystem) {
     this.#folder = folder;
@@ -38,17 +38,17 @@ export class FolderWriter {
       for (const path of paths) {
         await this.#makeFolders(dirname(path));
         const file = await this.#fileSystem.createFile(join(this.#folder, path), MODE);
-        this.#open.set(path, new BufferedFile(file));
+        this.#open.set(path, { file, sink: new FileSink(file) });
       }
       const result = await write((path) => {
-        const sink = this.#open.get(path);
-        if (sink === undefined) throw new RangeError(`${path} is not open`);
-        return sink;
+        const open = this.#open.get(path);
+        if (open === undefined) throw new RangeError(`${path} is not open`);
+        return open.sink;
       });
-      for (const sink of this.#open.values()) await sink.flush();
+      for (const { sink } of this.#open.values()) await sink.flush();
       return result;
     } finally {
-      for (const sink of this.#open.values()) await sink.close();
+      for (const { file } of this.#open.values()) await file.close();
       this.#open.clear();
     }
   }
@@ -58,29 +58,5 @@ export class FolderWriter {
     await this.#makeFolders(dirname(path));
     await this.#fileSystem.createFolder(join(this.#folder, path));
     this.#made.add(path);
-  }
-}
-
-class BufferedFile implements TextSink {
-  readonly #file: OpenFile;
-  #pending = "";
-
-  constructor(file: OpenFile) {
-    this.#file = file;
-  }
-
-  async write(text: string): Promise<void> {
-    this.#pending += text;
-    if (this.#pending.length >= PIECE) await this.flush();
-  }
-
-  async flush(): Promise<void> {
-    const text = this.#pending;
-    this.#pending = "";
-    if (text !== "") await this.#file.write(Buffer.from(text, "utf8"));
-  }
-
-  async close(): Promise<void> {
-    await this.#file.close();
   }
 }

@@ -1,7 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { asFileError, FileError, systemCode } from "../files/file-error.ts";
-import { delimitedText } from "../files/formats/delimited.ts";
+import { delimitedText } from "../files/formats/delimited-text.ts";
 import { withGuard, withoutGuard } from "../files/formula-guard.ts";
 import { quoted } from "../files/visible-text.ts";
 import type { PackageTable } from "../reference/package-table.ts";

@@ -21,10 +21,11 @@ export function alignedWriter(
   const rows: string[][] = [];
   return {
     async start() {},
-    async row(cells) {
+    row(cells) {
       if (cells.length !== columns.length)
         throw new RangeError(`a row has ${cells.length} cells, the header ${columns.length}`);
       rows.push(cells.map((cell) => shownCell(cell, look.decimals)));
+      return undefined;
     },
     end: () => writeTable(sink, columns, rows, look),
   };

@@ -2,6 +2,8 @@
 export interface TextSink {
   /** Resolves when the text was taken. */
   write(text: string): Promise<void>;
+  /** The same with UTF-8, which is free for other use when it was taken. A sink without it gets text. */
+  writeBytes?(bytes: Uint8Array): Promise<void>;
   /** Hands on what is held back; called when a writer has ended. */
   flush?(): Promise<void>;
 }
@@ -45,7 +47,8 @@ export interface TableLook {
 /** Writes one table. */
 export interface TableWriter {
   start(): Promise<void>;
-  row(cells: OutputRow): Promise<void>;
+  /** Undefined when nothing has to wait, which is so of nearly every row. */
+  row(cells: OutputRow): Promise<void> | undefined;
   end(): Promise<void>;
 }
 
@@ -77,7 +80,7 @@ export function lazyWriter(load: () => Promise<TableWriter>): TableWriter {
   };
   return {
     start: async () => (await loaded()).start(),
-    row: (cells) => writer?.row(cells) ?? loaded().then((one) => one.row(cells)),
+    row: (cells) => (writer === undefined ? loaded().then((one) => one.row(cells)) : writer.row(cells)),
     end: async () => (await loaded()).end(),
   };
 }

@@ -31,6 +31,7 @@ export function* drawByIndividual(
   };
   for (const outcome of repeatCountRule(input, choices.draws ?? 1)) {
     const { estimatedTotal, status, total, kept, algorithm } = outcome;
+    const { findings, notes } = notesOf(sample, target, outcome, choices);
     yield {
       status,
       counted: total,
@@ -39,7 +40,8 @@ export function* drawByIndividual(
       estimatedTotal,
       algorithm,
       remaining: keptPiles(sample, outcome.left),
-      ...notesOf(sample, target, outcome, choices),
+      findings,
+      notes,
     };
   }
 }
@@ -60,10 +62,17 @@ function notesOf(
   return { findings, notes: ["few-grids"] };
 }
 
-function keptPiles({ piles, main }: SampleToDraw, left: readonly number[]): KeptRow[] {
-  const counts = new Map(main.map((pile, at) => [pile, left[at] as number]));
-  return piles.piles.flatMap((pile) => {
-    const count = counts.get(pile);
-    return count === undefined ? [keptWhole(pile)] : count === 0 ? [] : [keptWhole(pile, count)];
-  });
+/** @param left animals left of each pile of the main part, in their order */
+function keptPiles({ piles }: SampleToDraw, left: readonly number[]): KeptRow[] {
+  const kept: KeptRow[] = [];
+  let main = 0;
+  for (const pile of piles.piles) {
+    if (pile.largeRare) {
+      kept.push(keptWhole(pile));
+      continue;
+    }
+    const count = left[main++] as number;
+    if (count > 0) kept.push(keptWhole(pile, count));
+  }
+  return kept;
 }

@@ -45,25 +45,33 @@ function drawsOf(sample: SampleToDraw, choices: DrawChoices): Iterable<SampleDra
 /** @param met codes already reported of the sample: what holds of every draw is said once */
 function drawnSample(
   sample: SampleToDraw,
-  { notes, ...draw }: SampleDraw,
+  draw: SampleDraw,
   number: number,
   met: Set<FindingCode>,
 ): DrawnSample {
-  const { sampleId, siteId, facts, own, stopped } = sample;
-  const fresh: Finding[] = draw.findings.filter((one) => !met.has(one.code));
-  for (const { code } of draw.findings) met.add(code);
+  const { facts, stopped } = sample;
+  const { estimatedTotal, findings } = draw;
+  const fresh: readonly Finding[] = findings.filter((one) => !met.has(one.code));
+  for (const { code } of findings) met.add(code);
   const area = numericFact(facts, "area_sampled_m2");
+  // Every member by its name: copies of whole objects take longer than the draw of a sample.
   return {
-    ...draw,
-    sampleId,
-    siteId,
+    sampleId: sample.sampleId,
+    siteId: sample.siteId,
     draw: number,
+    status: draw.status,
+    counted: draw.counted,
+    kept: draw.kept,
+    fractionSorted: draw.fractionSorted,
+    estimatedTotal,
     individualsPerM2:
-      draw.estimatedTotal === undefined || area === undefined || !(area > 0)
-        ? undefined
-        : draw.estimatedTotal / area,
-    flags: flagsOf([...sample.findings, ...draw.findings], [...(stopped?.codes ?? []), ...notes]),
-    findings: [...(number === 1 ? sample.findings : []), ...fresh],
-    firstRow: own[0] ?? 0,
+      estimatedTotal === undefined || area === undefined || !(area > 0) ? undefined : estimatedTotal / area,
+    grids: draw.grids,
+    split: draw.split,
+    algorithm: draw.algorithm,
+    remaining: draw.remaining,
+    flags: flagsOf([...sample.findings, ...findings], [...(stopped?.codes ?? []), ...draw.notes]),
+    findings: number === 1 ? [...sample.findings, ...fresh] : fresh,
+    firstRow: sample.own[0] ?? 0,
   };
 }

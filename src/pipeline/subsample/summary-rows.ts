@@ -29,7 +29,7 @@ export function summaryColumns({ by, hasDraws }: SheetShape): OutputColumn[] {
 
 /** `grids` stand in the order drawn; one without animals whose number is not known is `empty`. */
 export function summaryRow(
-  sample: Omit<DrawnSample, "remaining" | "findings">,
+  sample: DrawnSample,
   method: DrawMethod,
   seed: string,
   { hasDraws }: SheetShape,

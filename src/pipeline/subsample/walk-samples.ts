@@ -68,7 +68,9 @@ function sampleToDraw(
     place: placeOfSample(rows.table, own),
     share: fractionSorted(facts),
     piles,
-    main: piles.piles.filter((pile) => !pile.largeRare),
+    main: piles.piles.some((pile) => pile.largeRare)
+      ? piles.piles.filter((pile) => !pile.largeRare)
+      : piles.piles,
     stopped:
       codes.length > 0
         ? { status: "refused", codes }

@@ -1,0 +1,134 @@
+import { numberText } from "../../model/number-text.ts";
+import { withGuard } from "../formula-guard.ts";
+import type { Cell, OutputColumn, OutputRow } from "./define.ts";
+import { delimitedText } from "./delimited-text.ts";
+
+/** Room that a new page has; it grows for a row that is longer. */
+const PAGE_BYTES = 1 << 17;
+/** Digits of the numbers that are written digit by digit. */
+const MOST_DIGITS = 9;
+/** A unit of UTF-16 takes no more bytes of UTF-8. */
+const BYTES_A_UNIT = 3;
+const FEED_BYTE = 10;
+const ZERO_BYTE = 48;
+const DIGITS_END = 10 ** MOST_DIGITS;
+
+const ASCII = 128;
+/** As the first of a text such a character may start a formula. */
+const SLOW_IN_FRONT = 1;
+/** May need quotes. */
+const SLOW = 2;
+/** What an ASCII character means to a row; 0 is plain, and any other character is slow. */
+const MEANING = new Uint8Array(ASCII);
+for (const character of "'=+-@") MEANING[character.charCodeAt(0)] = SLOW_IN_FRONT;
+for (const character of '"\r\n,\t') MEANING[character.charCodeAt(0)] = SLOW;
+
+/**
+ * Makes rows of delimited text as bytes, one page of them after the other. Rows of plain ASCII, nearly all, are
+ * written as they stand while they are looked at; a row with any other character goes to `delimitedText`.
+ */
+export class RowBytes {
+  readonly #isText: readonly boolean[];
+  readonly #delimiter: "," | "\t";
+  readonly #delimiterByte: number;
+  #page = Buffer.allocUnsafeSlow(PAGE_BYTES);
+  #end = 0;
+
+  constructor(columns: readonly OutputColumn[], delimiter: "," | "\t") {
+    this.#isText = columns.map((column) => column.kind === "text");
+    this.#delimiter = delimiter;
+    this.#delimiterByte = delimiter.charCodeAt(0);
+  }
+
+  /** Bytes that are not taken yet. */
+  get length(): number {
+    return this.#end;
+  }
+
+  /** The bytes so far, good until the next row is added. */
+  take(): Uint8Array {
+    const bytes = this.#page.subarray(0, this.#end);
+    this.#end = 0;
+    if (this.#page.length > PAGE_BYTES) this.#page = Buffer.allocUnsafeSlow(PAGE_BYTES);
+    return bytes;
+  }
+
+  /**
+   * @throws RangeError for a number that is not finite, or cells that are more or fewer than the columns; the
+   *   bytes are then as they were
+   */
+  add(cells: OutputRow): void {
+    const columns = this.#isText.length;
+    if (cells.length !== columns)
+      throw new RangeError(`a row has ${cells.length} cells, the header ${columns}`);
+    // An empty cell that is alone would be a blank line.
+    if (columns < 2 || !this.#addPlain(cells)) this.addTexts(cells.map(this.#textOf));
+  }
+
+  /** Adds a row whose cells are texts that need no guard. */
+  addTexts(cells: readonly string[]): void {
+    const line = delimitedText([cells], this.#delimiter);
+    this.#makeRoom(this.#end, line.length * BYTES_A_UNIT);
+    this.#end += this.#page.write(line, this.#end, "utf8");
+  }
+
+  readonly #textOf = (cell: Cell, at: number): string => {
+    if (cell === null) return "";
+    if (typeof cell === "number") return numberText(cell);
+    return this.#isText[at] === true ? withGuard(cell) : cell;
+  };
+
+  /** False, with nothing added, for a row that is not plain. */
+  #addPlain(cells: OutputRow): boolean {
+    const isText = this.#isText;
+    let at = this.#end;
+    for (let column = 0; column < cells.length; column++) {
+      const cell = cells[column] ?? "";
+      if (typeof cell === "number" && cell >= 0 && cell < DIGITS_END && Number.isInteger(cell)) {
+        this.#makeRoom(at, MOST_DIGITS + 1);
+        at = writeDigits(this.#page, at, cell);
+        this.#page[at++] = this.#delimiterByte;
+        continue;
+      }
+      const text = typeof cell === "number" ? numberText(cell) : cell;
+      this.#makeRoom(at, text.length + 1);
+      if (typeof cell === "string" && isText[column] === true && mayBeGuarded(text)) return false;
+      const page = this.#page;
+      for (let own = 0; own < text.length; own++) {
+        const code = text.charCodeAt(own);
+        if (code >= ASCII || MEANING[code] === SLOW) return false;
+        page[at++] = code;
+      }
+      page[at++] = this.#delimiterByte;
+    }
+    this.#page[at - 1] = FEED_BYTE;
+    this.#end = at;
+    return true;
+  }
+
+  /** Room for `bytes` more from `at` on; what lies before it is kept. */
+  #makeRoom(at: number, bytes: number): void {
+    if (at + bytes <= this.#page.length) return;
+    const larger = Buffer.allocUnsafeSlow(Math.max(this.#page.length * 2, at + bytes));
+    larger.set(this.#page.subarray(0, at));
+    this.#page = larger;
+  }
+}
+
+function mayBeGuarded(text: string): boolean {
+  return text.length > 0 && MEANING[text.charCodeAt(0)] === SLOW_IN_FRONT;
+}
+
+/** Writes a whole number from 0 on. @returns the place behind it */
+function writeDigits(page: Uint8Array, at: number, number: number): number {
+  let digits = 1;
+  for (let least = 10; number >= least; least *= 10) digits++;
+  const end = at + digits;
+  let rest = number;
+  for (let place = end - 1; place >= at; place--) {
+    const tenth = (rest / 10) | 0;
+    page[place] = ZERO_BYTE + rest - tenth * 10;
+    rest = tenth;
+  }
+  return end;
+}
