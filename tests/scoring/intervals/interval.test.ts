@@ -7,7 +7,6 @@ import {
   quantileOf,
   varianceOf,
 } from "../../../src/scoring/intervals/interval.ts";
-import { resamplingPlan } from "../../../src/scoring/intervals/plan.ts";
 
 describe("quantiles", () => {
   it("of numbers put the k-th of B at k / (B + 1)", () => {
@@ -56,24 +55,5 @@ describe("intervals", () => {
     const none = { values: new Float64Array(0), variance: 0, centre: 1, stretch: 1 };
     expect(intervalOf(none, 0.9, "normal")).toBe(undefined);
     expect(of("normal", Number.NaN)).toBe(undefined);
-  });
-});
-
-describe("a plan", () => {
-  it("has a documented default for what it does not say", () => {
-    expect(resamplingPlan({ resamples: 100 })).toEqual({
-      resamples: 100,
-      confidence: 0.9,
-      interval: "mean",
-      supportLimit: undefined,
-      field: "none",
-    });
-  });
-
-  it("is refused when it makes no sense", () => {
-    expect(() => resamplingPlan({ resamples: 0 })).toThrow(RangeError);
-    expect(() => resamplingPlan({ resamples: 1.5 })).toThrow(RangeError);
-    expect(() => resamplingPlan({ resamples: 10, confidence: 1 })).toThrow(RangeError);
-    expect(() => resamplingPlan({ resamples: 10, supportLimit: 80 })).toThrow(RangeError);
   });
 });

@@ -67,6 +67,30 @@ describe("a table of pieces", () => {
   });
 });
 
+describe("the place of a value", () => {
+  it.each([
+    [1000, 1e-6],
+    [1, 1e-9],
+    [0.001, 1e-9],
+    [0, 1e-9],
+    [-0.001, 1e-9],
+    [-1000, 1e-6],
+  ])("is on the point %d within what floating point makes of it, %d", (point, reach) => {
+    const points = Float64Array.of(point);
+    expect(entryOf(points, point - 1.5 * reach)).toBe(0);
+    expect(entryOf(points, point - 0.5 * reach)).toBe(1);
+    expect(entryOf(points, point)).toBe(1);
+    expect(entryOf(points, point + 0.5 * reach)).toBe(1);
+    expect(entryOf(points, point + 1.5 * reach)).toBe(2);
+  });
+
+  it("is below, between or above points, and the only stretch where there are none", () => {
+    const points = Float64Array.of(-4, 2.5);
+    expect([-9, -4, 0, 2.5, 9].map((value) => entryOf(points, value))).toEqual([0, 1, 2, 3, 4]);
+    expect(entryOf(new Float64Array(0), 7)).toBe(0);
+  });
+});
+
 describe("rounding in plain numbers", () => {
   it("is that of exact fractions", () => {
     fc.assert(

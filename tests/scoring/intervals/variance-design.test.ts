@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fieldVariance } from "../../../src/scoring/intervals/field-variance.ts";
 import type { SamplingDesign } from "../../../src/scoring/intervals/variance-design.ts";
-import { stretchOf, unitsOf } from "../../../src/scoring/intervals/variance-design.ts";
+import { smallness, stretchOf, unitsOf } from "../../../src/scoring/intervals/variance-design.ts";
 
 const ANIMALS: SamplingDesign = {
   kind: "animals",
@@ -84,6 +84,20 @@ describe("stretching resamples", () => {
     expect(unitsOf(ANIMALS)).toEqual({ units: 200, share: 0.2 });
     expect(unitsOf({ ...ANIMALS, kind: "grids", grids: 6, onTray: 30 })).toEqual({ units: 6, share: 0.2 });
     expect(unitsOf({ ...ANIMALS, jar: undefined })).toEqual({ units: 200, share: 0 });
+  });
+});
+
+describe("the correction for few units", () => {
+  it("is n / (n - 1), and (N - 1) / N besides where the whole has an end", () => {
+    expect(smallness(4, undefined)).toBeCloseTo(4 / 3, 12);
+    expect(smallness(2, undefined)).toBe(2);
+    expect(smallness(4, 30)).toBeCloseTo((4 / 3) * (29 / 30), 12);
+  });
+
+  it("is none for a single unit, which tells no variance", () => {
+    expect(smallness(1, undefined)).toBe(1);
+    expect(smallness(1, 30)).toBe(1);
+    expect(of({ kind: "grids", grids: 1, onTray: 30 }).stretch).toBe(1);
   });
 });
 
