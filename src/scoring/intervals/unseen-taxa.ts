@@ -11,10 +11,15 @@ import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
  * @param share share of the jar looked at; 0 for an endless one
  */
 export function unseenTaxa({ once, twice }: RareTaxa, units: number, share: number): number {
-  if (once === 0 || units < 2 || share >= 1) return 0;
+  if (once === 0 || share >= 1) return 0;
   const odds = share / (1 - share);
+  // Endless for a single unit, of which nothing can be told: the bound is 0 then.
   const factor = units / (units - 1);
-  if (twice === 0) return (once * (once - 1)) / (2 * factor + odds * Math.max(once - 1, 0));
+  if (twice === 0) {
+    // Points that taxa bring to grids can make less than one taxon.
+    const further = Math.max(0, once - 1);
+    return (once * further) / (2 * factor + odds * further);
+  }
   return (once * once) / (2 * factor * twice + odds * once);
 }
 
@@ -97,11 +102,14 @@ export class UnseenFinds {
 /** A variance of more than so many times the mean says that the estimates do not fit together. */
 const MOST_SPREAD = 3;
 const MOST_FINDS = 10_000;
+/** Below this, products of probabilities lose digits. */
+const TINY = 1e-290;
 
 function cumulative(mean: number, variance: number): number[] {
   let a = 0;
   let b = mean;
   let one = Math.exp(-mean);
+  let log = -mean;
   let most = MOST_FINDS;
   if (variance < mean * 0.999) {
     most = Math.ceil((mean * mean) / (mean - Math.max(variance, 0)) - 1e-9);
@@ -110,17 +118,24 @@ function cumulative(mean: number, variance: number): number[] {
     a = -p / (1 - p);
     b = (most + 1) * -a;
     one = (1 - p) ** most;
+    log = most * Math.log1p(-p);
   } else if (variance > mean * 1.001) {
     a = 1 - mean / variance;
     b = mean * (1 - a) - a;
-    one = (1 - a) ** ((mean * mean) / (variance - mean));
+    const size = (mean * mean) / (variance - mean);
+    one = (1 - a) ** size;
+    log = size * Math.log1p(-a);
   }
   const upTo: number[] = [];
+  // Where no find at all is too rare for floating point, probabilities go by their logarithms.
+  const isTiny = one < TINY;
   let sum = 0;
   for (let finds = 0; finds < most && sum < 1 - 1e-12; finds++) {
-    sum += one;
+    sum += isTiny ? Math.exp(log) : one;
     upTo.push(sum);
-    one *= a + b / (finds + 1);
+    const times = a + b / (finds + 1);
+    one *= times;
+    log += Math.log(times);
   }
   return upTo;
 }

@@ -15,12 +15,27 @@ describe("taxa that were not met", () => {
   it("without a taxon met twice are the bias-corrected form", () => {
     expect(unseenTaxa({ once: 5, twice: 0, each: 1 }, 1_000_000_000, 0)).toBeCloseTo(10, 6);
     expect(unseenTaxa({ once: 1, twice: 0, each: 1 }, 100, 0.5)).toBe(0);
+    // 5 x 4 / (2 x 101/100 + 1 x 4) by hand.
+    expect(unseenTaxa({ once: 5, twice: 0, each: 1 }, 101, 0.5)).toBeCloseTo(20 / 6.02, 12);
+  });
+
+  it("are none of less than one taxon met once, as points by grids may give", () => {
+    expect(unseenTaxa({ once: 0.5, twice: 0, each: 1.5 }, 4, 0.2)).toBe(0);
+  });
+
+  it("need two units at least, animals or grids", () => {
+    // 9 / (2 x 2/1 x 1) by hand.
+    expect(unseenTaxa({ once: 3, twice: 1, each: 1 }, 2, 0)).toBeCloseTo(2.25, 12);
+    expect(unseenTaxa({ once: 3, twice: 1, each: 1 }, 1, 0)).toBe(0);
+    expect(unseenTaxa({ once: 3, twice: 0, each: 1 }, 1, 0.1)).toBe(0);
+    expect(unseenTaxa({ once: 0, twice: 0, each: 1 }, 0, 0)).toBe(0);
   });
 
   it("get fewer the more of the jar was looked at, and none are left at its end", () => {
     // Half of it: 64 / ((101/100) 8 + 1 x 8) by hand.
     expect(unseenTaxa({ once: 8, twice: 4, each: 1 }, 101, 0.5)).toBeCloseTo(64 / (8.08 + 8), 8);
     expect(unseenTaxa({ once: 8, twice: 4, each: 1 }, 101, 1)).toBe(0);
+    expect(unseenTaxa({ once: 1, twice: 0, each: 1 }, 101, 1)).toBe(0);
     expect(unseenTaxa({ once: 0, twice: 4, each: 1 }, 101, 0)).toBe(0);
   });
 });
@@ -36,6 +51,13 @@ describe("the variance of a number of taxa", () => {
 
   it("is nothing where everything was looked at", () => {
     expect(richnessVariance({ rare, units: 101, share: 1, drawn: 101, inDraw: 30, inAll: 30 })).toBe(0);
+  });
+
+  it("is what all have beyond one draw where no taxon was met once", () => {
+    const common = { once: 0, twice: 4, each: 1 };
+    expect(richnessVariance({ rare: common, units: 101, share: 0, drawn: 101, inDraw: 30, inAll: 35 })).toBe(
+      5,
+    );
   });
 
   it("is read off the animals counted where they are more than two draws", () => {
@@ -80,6 +102,30 @@ describe("finds of taxa that were not met", () => {
   it("have the mean when the variance is less than whole numbers can have", () => {
     expect(momentsOf(new UnseenFinds(0.5, 0)).mean).toBeCloseTo(0.5, 2);
     expect(momentsOf(new UnseenFinds(2.5, -1)).mean).toBeCloseTo(2.5, 2);
+    // Four taxa of which each is found with 3/4, not three with certainty.
+    const whole = momentsOf(new UnseenFinds(3, 0));
+    expect(whole.mean).toBeCloseTo(3, 2);
+    expect(whole.variance).toBeCloseTo(0.75, 2);
+  });
+
+  it("have the mean and the variance also where no find at all is too rare for a number", () => {
+    // e^-800 is 0 in floating point.
+    const many = momentsOf(new UnseenFinds(800, 800));
+    expect(many.mean).toBeCloseTo(800, 1);
+    expect(many.variance / 800).toBeCloseTo(1, 2);
+    const few = momentsOf(new UnseenFinds(1200, 300));
+    expect(few.mean).toBeCloseTo(1200, 1);
+    expect(few.variance / 300).toBeCloseTo(1, 2);
+  });
+
+  it("go up where the place is the share of resamples with fewer", () => {
+    // One taxon that is found in half of the resamples.
+    const half = new UnseenFinds(0.5, 0.25);
+    expect([0, 0.499999, 0.5, 0.999999].map((place) => half.finds(place))).toEqual([0, 0, 1, 1]);
+  });
+
+  it("vary no more than three times their mean", () => {
+    expect(momentsOf(new UnseenFinds(4, 100)).variance).toBeCloseTo(12, 1);
   });
 
   it("are none where nothing is lost", () => {
