@@ -9,6 +9,7 @@ export default defineConfig({
   define: { JARTALLY_VERSION: JSON.stringify(version) },
   test: {
     include: ["tests/**/*.test.ts"],
+    globalSetup: ["tests/helpers/temporary-room.ts"],
     testTimeout: 30_000,
     hookTimeout: 60_000,
     env: { TZ: "UTC", LC_ALL: "C", NO_COLOR: "1" },

@@ -4,6 +4,7 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["tests/browser/**/*.browser.ts"],
+    globalSetup: ["tests/helpers/temporary-room.ts"],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     // One browser, and a page at a time: steady on small machines.

@@ -1,8 +1,9 @@
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterAll } from "vitest";
+import { removeFolder } from "./remove-folder.ts";
 
 export const REPOSITORY = resolve(import.meta.dirname, "../..");
 const BIN = join(REPOSITORY, "bin/jartally.js");
@@ -38,13 +39,17 @@ export function runJartally(words: readonly string[], options: RunOptions = {}):
 
 const folders: string[] = [];
 
+function removeFolders(): void {
+  for (const folder of folders.splice(0)) removeFolder(folder);
+}
+
+// Asked for while the test file loads: within a test it would come too late, and nothing would be removed. Helpers
+// also serve programs beside the tests (fuzzing, studies), which know no test files.
+if (process.env.VITEST === undefined) process.once("exit", removeFolders);
+else afterAll(removeFolders);
+
 /** A fresh folder that is removed when the test file is done. */
 export function freshFolder(): string {
-  if (folders.length === 0) {
-    afterAll(() => {
-      for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
-    });
-  }
   const folder = mkdtempSync(join(tmpdir(), "jartally-test-"));
   folders.push(folder);
   return folder;

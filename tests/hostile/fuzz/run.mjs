@@ -1,6 +1,7 @@
 // The long form: npm run fuzz -- MINUTES [SEED]. What is found is added to corpus/, where the tests run it again.
 import { fork } from "node:child_process";
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { extname, join, resolve } from "node:path";
 import { build } from "esbuild";
 
@@ -31,6 +32,15 @@ await build({
   logLevel: "error",
 });
 
+// Where the cases lie; one that brings its process down leaves them there.
+const room = mkdtempSync(join(tmpdir(), "jartally-fuzz-"));
+let running;
+process.once("exit", () => {
+  running?.kill("SIGKILL");
+  rmSync(room, { recursive: true, force: true });
+});
+for (const signal of ["SIGINT", "SIGTERM"]) process.once(signal, () => process.exit(1));
+
 const first = seed;
 const found = new Map();
 let cases = 0;
@@ -47,11 +57,14 @@ process.exitCode = found.size > 0 ? 1 : 0;
 /** Runs cases in a process of its own until it ends or stops answering; the number of the last one if it did. */
 function runFrom(start) {
   return new Promise((done) => {
-    const words = [String(start), String(until), repository];
+    rmSync(room, { recursive: true, force: true });
+    mkdirSync(room);
+    const words = [String(start), String(until), repository, room];
     const child = fork(join(bundle, "long-form.mjs"), words, {
       execArgv: ["--max-old-space-size=400"],
       stdio: ["ignore", "ignore", "pipe", "ipc"],
     });
+    running = child;
     let last;
     let told = "";
     let isEnded = false;
@@ -72,18 +85,17 @@ function runFrom(start) {
     });
     child.on("exit", (code, signal) => {
       clearTimeout(timer);
+      running = undefined;
       if (last === undefined) {
         process.stdout.write(`the cases do not start: ${told}\n`);
         done(undefined);
         return;
       }
-      rmSync(join(last.room, "case"), { recursive: true, force: true });
       if (!isEnded && last.done !== true)
         keep(
           last,
           signal === "SIGKILL" ? "never ends" : `brings the process down ${code} ${told.slice(-200)}`,
         );
-      rmSync(last.room, { recursive: true, force: true });
       done(isEnded ? undefined : last.number);
     });
   });

@@ -20,6 +20,8 @@ const repository = resolve(import.meta.dirname, "../../..");
 const times = Number(process.argv[2] ?? 200);
 const bin = join(repository, "bin/jartally.js");
 const room = mkdtempSync(join(tmpdir(), "jartally-kills-"));
+process.once("exit", () => rmSync(room, { recursive: true, force: true }));
+for (const signal of ["SIGINT", "SIGTERM"]) process.once(signal, () => process.exit(1));
 const lab = join(room, "lab");
 cpSync(join(repository, "demo-data"), lab, { recursive: true });
 const SCORE = [
@@ -94,7 +96,6 @@ for (let round = 0; round < times; round++) {
       wrong.push(`${job.words[0]} again: ${again.stderr}`);
   }
 }
-rmSync(room, { recursive: true, force: true });
 process.stdout.write(
   `${times} kills: ${JSON.stringify(counts)}; ${wrong.length} wrong\n${wrong.join("\n")}\n`,
 );

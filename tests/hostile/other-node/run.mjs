@@ -53,6 +53,7 @@ function contents(path, shown, into) {
 /** Everything a binary gives, by what it is. */
 function everything(node) {
   const folder = mkdtempSync(join(tmpdir(), "jartally-node-"));
+  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
   cpSync(join(repository, "demo-data"), folder, { recursive: true });
   const given = new Map();
   for (const words of COMMANDS) {
@@ -65,7 +66,6 @@ function everything(node) {
     given.set(`jartally ${words.join(" ")}`, JSON.stringify([status, stdout, stderr]));
   }
   for (const made of ["run", "pages", "archive", "tables"]) contents(join(folder, made), made, given);
-  rmSync(folder, { recursive: true, force: true });
   return given;
 }
 

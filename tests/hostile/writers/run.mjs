@@ -11,6 +11,7 @@ const bin = join(repository, "bin/jartally.js");
 const programs = Number(process.argv[2] ?? 20);
 const rounds = Number(process.argv[3] ?? 1);
 const room = mkdtempSync(join(tmpdir(), "jartally-writers-"));
+process.once("exit", () => rmSync(room, { recursive: true, force: true }));
 const lab = join(room, "lab");
 cpSync(join(repository, "demo-data"), lab, { recursive: true });
 const SCORE = [
@@ -83,7 +84,6 @@ for (const job of JOBS) {
       wrong.push(`${job.name}: leaves ${left.filter((one) => !before.includes(one))}`);
   }
 }
-rmSync(room, { recursive: true, force: true });
 process.stdout.write(
   `${JOBS.length * rounds} times ${programs} writers, ${wrong.length} wrong\n${wrong.join("\n")}`,
 );
