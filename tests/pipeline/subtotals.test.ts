@@ -1,5 +1,7 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { FindingCollector } from "../../src/findings/collector.ts";
+import { RANKS } from "../../src/model/taxon-tree.ts";
 import { SubtotalFinder } from "../../src/pipeline/subtotals.ts";
 import { loadSmall } from "../helpers/small-batch.ts";
 
@@ -59,5 +61,71 @@ describe("rows that seem to be subtotals", () => {
         "B,Drunella,2",
       ]),
     ).toEqual([expect.stringMatching(/^4:2 .* animals of B count twice$/)]);
+  });
+
+  it("are those that a sum over every pair of rows finds", async () => {
+    const names = [
+      "Insecta",
+      "Ephemeroptera",
+      "Heptageniidae",
+      "Epeorus",
+      "Cinygmula",
+      "Ephemerellidae",
+      "Drunella",
+      "Drunella lata",
+      "Plecoptera",
+      "Calineuria",
+    ];
+    const row = fc.tuple(
+      fc.constantFrom("A", "B"),
+      fc.constantFrom(...names),
+      fc.constantFrom(0, 2, 5, 10, 12, 15),
+    );
+    await fc.assert(
+      fc.asyncProperty(fc.array(row, { minLength: 1, maxLength: 12 }), async (rows) => {
+        const { batch } = await loadSmall({
+          sheet: `sample_id,taxon,count\n${rows.map((cells) => cells.join(",")).join("\n")}\n`,
+        });
+        if (batch === undefined) throw new Error("no batch");
+        const { tree } = batch.names;
+        const taxonOf = (name: string) => tree.numberOf(name) ?? -1;
+        const told = new Map<string, string>();
+        for (const sample of ["A", "B"]) {
+          const own = rows.filter(([id]) => id === sample);
+          const animalsOf = (test: (name: string) => boolean) =>
+            own.reduce((sum, [, name, count]) => sum + (test(name) ? count : 0), 0);
+          const rowsOf = (test: (name: string) => boolean) => own.filter(([, name]) => test(name)).length;
+          const coarse = [...new Set(own.map(([, name]) => name))].filter(
+            (name) => RANKS.indexOf(tree.rankOf(taxonOf(name))) <= RANKS.indexOf("family"),
+          );
+          const found: { name: string; animals: number; isPlain: boolean }[] = [];
+          for (const name of coarse.sort((a, b) => tree.depthOf(taxonOf(b)) - tree.depthOf(taxonOf(a)))) {
+            const isBelow = (other: string) =>
+              other !== name && tree.lineage(taxonOf(other)).includes(taxonOf(name));
+            const within = found.filter((one) => isBelow(one.name));
+            const animals = animalsOf((other) => other === name);
+            const below = animalsOf(isBelow) - within.reduce((sum, one) => sum + one.animals, 0);
+            const count = rowsOf(isBelow) - within.length;
+            if (count > 0 && animals > 0 && animals === below)
+              found.push({ name, animals, isPlain: count >= 2 && animals >= 10 });
+          }
+          const inOrder = own.map(([, name]) => name);
+          found.sort((a, b) => inOrder.indexOf(a.name) - inOrder.indexOf(b.name));
+          if (found.some((one) => one.isPlain))
+            told.set(sample, found.map(({ name, animals }) => `${name} ${animals}`).join(", "));
+        }
+        const findings = new FindingCollector();
+        const finder = new SubtotalFinder(batch.table, batch.names);
+        const { order, starts } = batch.table.bySample();
+        for (const [number, id] of batch.table.samples.texts.entries())
+          finder.report(id, order.subarray(starts[number], starts[number + 1]), findings);
+        const said = findings.all.map((one): [string, string] => [
+          one.sampleId,
+          one.message.split(":")[0] ?? "",
+        ]);
+        expect(new Map(said)).toEqual(told);
+      }),
+      { numRuns: 80 },
+    );
   });
 });
