@@ -1,4 +1,5 @@
 import type { Community } from "../model/community.ts";
+import { smallFloat64Array, smallInt32Array } from "../model/small-arrays.ts";
 import type { Rank, TaxonTree } from "../model/taxon-tree.ts";
 
 /** For every taxon the taxon of the given rank that holds it, or itself when it was identified less far. */
@@ -42,9 +43,9 @@ export function maskedCommunity(community: Community, mask: Uint8Array): Communi
   let size = 0;
   for (let i = 0; i < community.taxa.length; i++) if (mask[community.taxa[i] as number] === 1) size++;
   if (size === community.taxa.length) return community;
-  const taxa = new Int32Array(size);
-  const counts = new Float64Array(size);
-  const richness = new Float64Array(size);
+  const taxa = smallInt32Array(size);
+  const counts = smallFloat64Array(size);
+  const richness = smallFloat64Array(size);
   let total = 0;
   let at = 0;
   for (let i = 0; i < community.taxa.length; i++) {

@@ -1,5 +1,6 @@
 import { at } from "../model/at.ts";
 import type { Community } from "../model/community.ts";
+import { smallFloat64Array } from "../model/small-arrays.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { BatchTaxa } from "./batch-taxa.ts";
 import type { CountedPile } from "./counted-pile.ts";
@@ -105,8 +106,8 @@ export class CommunityAssembler {
     for (const taxon of present)
       if (this.#scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0) kept.push(taxon);
     const taxa = this.byName(kept);
-    const counts = new Float64Array(taxa.length);
-    const richness = new Float64Array(taxa.length);
+    const counts = smallFloat64Array(taxa.length);
+    const richness = smallFloat64Array(taxa.length);
     for (let i = 0; i < taxa.length; i++) {
       const taxon = taxa[i] as number;
       counts[i] = this.#scratch.countOf(taxon);

@@ -1,4 +1,5 @@
 import { compareCodePoints } from "../model/order.ts";
+import { smallInt32Array } from "../model/small-arrays.ts";
 import { sortNumbers } from "../model/sort-numbers.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 
@@ -20,10 +21,10 @@ export class NameOrder {
 
   /** The taxa by name, as a new array. Numbers are sorted, not names: that is what makes it quick. */
   sorted(taxa: readonly number[]): Int32Array<ArrayBuffer> {
-    const places: number[] = [];
-    for (const taxon of taxa) places.push(this.#places[taxon] as number);
+    const places = new Array<number>(taxa.length);
+    for (let i = 0; i < taxa.length; i++) places[i] = this.#places[taxa[i] as number] as number;
     sortNumbers(places);
-    const order = new Int32Array(places.length);
+    const order = smallInt32Array(places.length);
     for (let i = 0; i < order.length; i++) order[i] = this.#taxa[places[i] as number] as number;
     return order;
   }
