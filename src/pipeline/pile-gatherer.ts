@@ -1,7 +1,11 @@
 import type { LifeStage } from "../model/life-stage.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import { sortNumbers } from "../model/sort-numbers.ts";
+import type { RowKind } from "./row-kinds.ts";
 import type { Pile } from "./sample-piles.ts";
+
+/** What a pile takes from the kind of its rows. */
+type KindOfPile = Omit<RowKind, "decision">;
 
 /** A pile that grows row by row. Nearly all are one row, so no list is made for it. */
 class GrowingPile implements Pile {
@@ -17,17 +21,15 @@ class GrowingPile implements Pile {
 
   constructor(
     row: number,
-    taxon: number,
-    key: number,
-    stage: LifeStage,
+    kind: KindOfPile,
     largeRare: boolean,
     count: number,
     distinct: Pile["distinct"],
     numberOfTaxa: number,
   ) {
-    this.taxon = taxon;
-    this.key = key;
-    this.stage = stage;
+    this.taxon = kind.taxon;
+    this.key = kind.key;
+    this.stage = kind.stage;
     this.largeRare = largeRare;
     this.count = count;
     this.distinct = distinct;
@@ -72,21 +74,19 @@ export class PileGatherer {
 
   add(
     row: number,
-    taxon: number,
-    key: number,
-    stage: LifeStage,
+    kind: KindOfPile,
     largeRare: boolean,
     count: number,
     distinct: Pile["distinct"],
     numberOfTaxa: number,
   ): void {
-    const order = (key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage)) * 2 + (largeRare ? 1 : 0);
+    const order = kind.order * 2 + (largeRare ? 1 : 0);
     const place = this.#placeOf[order] as number;
     if (place > 0) {
       this.#piles[place - 1]?.join(row, count, distinct, numberOfTaxa);
       return;
     }
-    this.#piles.push(new GrowingPile(row, taxon, key, stage, largeRare, count, distinct, numberOfTaxa));
+    this.#piles.push(new GrowingPile(row, kind, largeRare, count, distinct, numberOfTaxa));
     this.#orders.push(order);
     this.#placeOf[order] = this.#piles.length;
   }
@@ -95,11 +95,10 @@ export class PileGatherer {
   take(): Pile[] {
     const orders = this.#orders;
     sortNumbers(orders);
-    const sorted: Pile[] = [];
+    const sorted = new Array<Pile>(orders.length);
     for (let at = 0; at < orders.length; at++) {
       const order = orders[at] as number;
-      const pile = this.#piles[(this.#placeOf[order] as number) - 1];
-      if (pile !== undefined) sorted.push(pile);
+      sorted[at] = this.#piles[(this.#placeOf[order] as number) - 1] as Pile;
       this.#placeOf[order] = 0;
     }
     this.#piles = [];

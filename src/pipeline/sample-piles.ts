@@ -9,6 +9,7 @@ import type { CountPolicy } from "../names/count-policy.ts";
 import { unknownMessage } from "../names/name-findings.ts";
 import type { BatchNames } from "./batch-names.ts";
 import { PileGatherer } from "./pile-gatherer.ts";
+import { RowKinds } from "./row-kinds.ts";
 import { refuseUnequalShares } from "./row-shares.ts";
 
 /** Animals of one sample under one name and stage, out of one part of the work (the grids, or the large/rare search). */
@@ -68,7 +69,7 @@ export interface PileSources {
  */
 export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSources): SamplePiles {
   const { table, names } = sources;
-  const piles = pilesOf(names);
+  const { piles, kinds } = gathererOf(names, sources.policy);
   const leftOut: LeftOut[] = [];
   const refusals = new Set<FindingCode>();
   const summed: number[] = [];
@@ -85,9 +86,9 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
       continue;
     }
     const flags = table.flagsAt(row);
-    const written = table.stageAt(row);
-    const stage = written === "unknown" ? (names.stages[name] ?? "unknown") : written;
-    const decision = sources.policy.decide(taxon, stage, (flags & ROW_FLAGS.released) !== 0);
+    const kind = kinds.of(name, table.stageNumberAt(row));
+    const isReleased = (flags & ROW_FLAGS.released) !== 0;
+    const decision = isReleased ? kinds.policy.decide(taxon, kind.stage, true) : kind.decision;
     const count = table.countAt(row);
     if (decision.policy !== "count") {
       leftOut.push({
@@ -106,7 +107,7 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
     const distinct =
       (flags & ROW_FLAGS.distinctYes) !== 0 ? "yes" : (flags & ROW_FLAGS.distinctNo) !== 0 ? "no" : "";
     const numberOfTaxa = table.rareAt(row)?.numberOfTaxa ?? 1;
-    piles.add(row, taxon, names.keys[name] as number, stage, largeRare, count, distinct, numberOfTaxa);
+    piles.add(row, kind, largeRare, count, distinct, numberOfTaxa);
   }
   const unequal = refuseUnequalShares(sampleId, summed, table, sources.findings);
   if (unequal !== undefined) refusals.add(unequal);
@@ -127,13 +128,18 @@ export function placeOfSample(table: RowTable, rows: Uint32Array): Place {
     : { file: table.fileAt(first), line: table.lineAt(first), column: 1 };
 }
 
-/** One gatherer for all samples of a batch. */
-const GATHERERS = new WeakMap<BatchNames, PileGatherer>();
+/** What all samples of a batch are gathered with. */
+interface BatchGatherer {
+  readonly piles: PileGatherer;
+  readonly kinds: RowKinds;
+}
 
-function pilesOf(names: BatchNames): PileGatherer {
+const GATHERERS = new WeakMap<BatchNames, BatchGatherer>();
+
+function gathererOf(names: BatchNames, policy: CountPolicy): BatchGatherer {
   const known = GATHERERS.get(names);
-  if (known !== undefined) return known;
-  const gatherer = new PileGatherer(names.keyNames.length);
+  if (known?.kinds.policy === policy) return known;
+  const gatherer = { piles: new PileGatherer(names.keyNames.length), kinds: new RowKinds(names, policy) };
   GATHERERS.set(names, gatherer);
   return gatherer;
 }

@@ -18,7 +18,8 @@ describe("gathering piles", () => {
     fc.assert(
       fc.property(fc.array(row, { maxLength: 60 }), (rows) => {
         rows.forEach(({ key, stage, largeRare, count, distinct, taxa }, at) => {
-          gatherer.add(at, key + 100, key, stage, largeRare, count, distinct, taxa);
+          const order = key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage);
+          gatherer.add(at, { taxon: key + 100, key, stage, order }, largeRare, count, distinct, taxa);
         });
         const groups = new Map<string, (typeof rows)[number][]>();
         for (const one of rows) {
