@@ -47,7 +47,7 @@ export function parseDecimal(text: string): Exact | undefined {
   // Up to 15 digits everything stays within 53 bits.
   if (digits.length <= 15) {
     const magnitude = Number(digits);
-    return reducedSmall(match[1] === "-" ? -magnitude : magnitude, 10 ** decimals.length);
+    return reducedDecimal(match[1] === "-" ? -magnitude : magnitude, decimals.length);
   }
   const num = BigInt(digits);
   return reduced(match[1] === "-" ? -num : num, 10n ** BigInt(decimals.length));
@@ -174,11 +174,19 @@ export function simplify(a: Exact): Exact {
 }
 
 /** As `reduced`, for parts within 53 bits. */
-function reducedSmall(num: number, den: number): Exact {
-  let a = Math.abs(num);
-  let b = den;
-  while (b !== 0) [a, b] = [b, a % b];
-  return { num: num === 0 ? 0 : num / a, den: den / a };
+/** The fraction of a whole number and a power of ten in lowest terms; only twos and fives can be taken out. */
+function reducedDecimal(num: number, decimals: number): Exact {
+  let top = num === 0 ? 0 : num;
+  let den = 10 ** decimals;
+  for (let twos = decimals; twos > 0 && top % 2 === 0; twos--) {
+    top /= 2;
+    den /= 2;
+  }
+  for (let fives = decimals; fives > 0 && top % 5 === 0; fives--) {
+    top /= 5;
+    den /= 5;
+  }
+  return { num: top, den };
 }
 
 function reduced(num: bigint, den: bigint): Exact {
