@@ -38,16 +38,19 @@ export function progressLine(
 function lineOn(stderr: TextStream | undefined, clock: () => number): Progress {
   let next = 0;
   let isShown = false;
+  const show = async (now: number, text: string): Promise<void> => {
+    // Work that never waits for anything would not hear of Ctrl-C before its end.
+    await new Promise<void>((resolve) => setImmediate(resolve));
+    if (stderr === undefined || now < SILENT_MILLISECONDS) return;
+    isShown = true;
+    await stderr.status(text);
+  };
   return {
-    async watch(what, done, all) {
+    watch(what, done, all) {
       const now = clock();
-      if (now < next) return;
+      if (now < next) return undefined;
       next = now + STILL_MILLISECONDS;
-      // Work that never waits for anything would not hear of Ctrl-C before its end.
-      await new Promise<void>((resolve) => setImmediate(resolve));
-      if (stderr === undefined || now < SILENT_MILLISECONDS) return;
-      isShown = true;
-      await stderr.status(`${what}: ${done} of ${all}`);
+      return show(now, `${what}: ${done} of ${all}`);
     },
     async end() {
       if (isShown) await stderr?.status("");
@@ -77,7 +80,9 @@ export async function* watched<Item>(
   let done = 0;
   for await (const item of items) {
     done += 1;
-    await watch(what, done, all);
+    const pause = watch(what, done, all);
+    // To wait for nothing takes time too, and there are many items.
+    if (pause !== undefined) await pause;
     yield item;
   }
   await end();

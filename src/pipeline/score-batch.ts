@@ -54,6 +54,6 @@ export function* scoreBatch(batch: Batch, choices: ScoringChoices): Generator<Sc
 }
 
 /** The same, resampled in several threads where that is worth while; the same samples in the same order. */
-export async function* scoreInThreads(batch: Batch, choices: ScoringChoices): AsyncGenerator<ScoredSample> {
-  for await (const { score, findings } of roadsInThreads(batch, choices)) yield { score, findings };
+export function scoreInThreads(batch: Batch, choices: ScoringChoices): AsyncGenerator<ScoredSample> {
+  return roadsInThreads(batch, choices);
 }
