@@ -1,5 +1,7 @@
 import { at } from "./at.ts";
 
+const ZERO_CODE = "0".charCodeAt(0);
+
 /**
  * A number as every output writes it: a dot, no thousands mark, no exponent, at most 12 significant digits,
  * no trailing zeros, no negative zero.
@@ -11,6 +13,8 @@ export function numberText(value: number): string {
   if (Number.isInteger(value) && Math.abs(value) < 1e12) return String(value);
   const text = value.toPrecision(12);
   const plain = text.includes("e") ? withoutExponent(text) : text;
+  // Most end in a digit that says something.
+  if (plain.charCodeAt(plain.length - 1) !== ZERO_CODE) return plain;
   return plain.includes(".") ? plain.replace(/\.?0+$/, "") : plain;
 }
 

@@ -250,13 +250,14 @@ export function packageTables(): string {
   return `${packageRoot()}/reference-tables`;
 }
 
-/** The first row of each sample, found once, for findings about the sample as a whole. */
+/** The first row of each sample, for findings about the sample as a whole. */
 function firstPlaces(table: RowTable): (sampleId: string) => Place {
-  const first = new Int32Array(table.samples.size).fill(-1);
-  for (let row = table.size - 1; row >= 0; row--) first[table.sampleAt(row)] = row;
   return (sampleId) => {
-    const row = first[table.samples.numberOf(sampleId) ?? -1] ?? -1;
-    return row < 0
+    const { order, starts } = table.bySample();
+    const sample = table.samples.numberOf(sampleId) ?? -1;
+    const row =
+      sample < 0 || starts[sample] === starts[sample + 1] ? undefined : order[starts[sample] as number];
+    return row === undefined
       ? wholeFile(table.files[0] ?? "")
       : { file: table.fileAt(row), line: table.lineAt(row), column: 1 };
   };

@@ -101,7 +101,9 @@ export function checkGear(
 ): void {
   if (facts === undefined || set.gear === undefined) return;
   const gear = fact(facts, "gear");
-  const differs = gearDifference(set.gear, gear, numericFact(facts, "mesh_um"));
+  const mesh = numericFact(facts, "mesh_um");
+  if (gear === undefined && mesh === undefined) return;
+  const differs = gearDifference(set.gear, gear, mesh);
   if (differs === undefined) return;
   findings.add(
     finding("other-gear", placeOfFact(facts, gear === undefined ? "mesh_um" : "gear"), {
@@ -119,9 +121,11 @@ export function compareWithLog(
   findings: FindingSink,
 ): void {
   const counted = new Set(sheetSamples);
-  const uncounted = [...log.keys()].filter((sampleId) => !counted.has(sampleId));
+  // Nearly always every sample is in both, and nobody asks.
+  let uncounted: readonly string[] | undefined;
   for (const sampleId of sheetSamples) {
     if (log.has(sampleId)) continue;
+    uncounted ??= [...log.keys()].filter((logged) => !counted.has(logged));
     findings.add(
       finding("not-in-log", placeOfSample(sampleId), {
         message: `sample ${sampleId} has counts but no row in the sample log`,

@@ -156,37 +156,16 @@ export class SamplePreparer {
       findings,
     });
     const gathered = { rows, piles };
-    const stopped = (
-      status: "refused" | "held-back",
-      individualsCounted: number | undefined,
-      faults: readonly FindingCode[] = [],
-      stratum = ofLog,
-    ): StoppedSample => ({
-      kind: "stopped",
-      score: {
-        ...knownOf(sampleId, facts),
-        stratum,
-        status,
-        individualsCounted,
-        individualsScored: undefined,
-        index: undefined,
-        rating: "",
-        metrics: [],
-        draw: undefined,
-      },
-      faults,
-      gathered,
-    });
-
+    const one = { sampleId, facts, gathered };
     const faults = [...(batch.refused.get(sampleId) ?? []), ...piles.refusals];
-    if (faults.length > 0) return stopped("refused", undefined, faults);
-    if (isHeldBack(sampleId, facts, findings)) return stopped("held-back", piles.counted);
+    if (faults.length > 0) return stopped(one, "refused", ofLog, undefined, faults);
+    if (isHeldBack(sampleId, facts, findings)) return stopped(one, "held-back", ofLog, piles.counted);
     reportUncountedJars(sampleId, rows, batch.table, facts, findings);
     const { definition } = batch.compiled.set;
     const stratum = choices.metricsOnly
       ? ofLog
       : stratumOf(sampleId, facts, definition, choices.stratum, place, findings);
-    if (stratum === undefined) return stopped("refused", piles.counted, [], "");
+    if (stratum === undefined) return stopped(one, "refused", "", piles.counted);
     if (!choices.metricsOnly) {
       checkSeason(sampleId, facts, definition, findings);
       checkGear(sampleId, facts, definition, findings);
@@ -209,6 +188,31 @@ export class SamplePreparer {
       drawn,
     };
   }
+}
+
+function stopped(
+  { sampleId, facts, gathered }: Pick<DrawnSample, "sampleId" | "facts" | "gathered">,
+  status: "refused" | "held-back",
+  stratum: string,
+  individualsCounted: number | undefined,
+  faults: readonly FindingCode[] = [],
+): StoppedSample {
+  return {
+    kind: "stopped",
+    score: {
+      ...knownOf(sampleId, facts),
+      stratum,
+      status,
+      individualsCounted,
+      individualsScored: undefined,
+      index: undefined,
+      rating: "",
+      metrics: [],
+      draw: undefined,
+    },
+    faults,
+    gathered,
+  };
 }
 
 /** What the log says of a sample that every result repeats. */

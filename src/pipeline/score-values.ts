@@ -128,27 +128,21 @@ function scoreOne(
   findings: FindingSink,
 ): MetricStep {
   const segments = segmentsOf(set, use.id, one.stratum) ?? [];
-  const nothing: MetricStep = {
-    raw,
-    scored: undefined,
-    reference: undefined,
-    segments,
-    outcome: undefined,
-  };
-  if (raw.kind === "missing" || !set.segments.has(use.id)) return nothing;
-  const unscored = (why: string): void => {
-    const shown = numberText(valueAsNumber(roundMetric(raw, use.round_to)) as number);
-    const message = `${use.id} ${shown} of ${one.sampleId} ${why}`;
-    findings.add(finding("no-score", one.place, { message, sampleId: one.sampleId }));
-  };
+  if (raw.kind === "missing" || !set.segments.has(use.id)) return notScored(raw, segments);
   if (segments.length === 0) {
-    unscored(`has no thresholds in the stratum ${one.stratum}`);
-    return nothing;
+    reportUnscored(use, raw, `has no thresholds in the stratum ${one.stratum}`, one, findings);
+    return notScored(raw, segments);
   }
   const value = adjusted(raw, use, one.facts);
   if (value === undefined) {
-    unscored(`needs ${use.adjust?.covariate ?? "a covariate"} in the sample log`);
-    return nothing;
+    reportUnscored(
+      use,
+      raw,
+      `needs ${use.adjust?.covariate ?? "a covariate"} in the sample log`,
+      one,
+      findings,
+    );
+    return notScored(raw, segments);
   }
   const scored = roundMetric(value, use.round_to);
   const reference = referenceValue(use, one.reference);
@@ -161,9 +155,26 @@ function scoreOne(
     percentOf: use.percent_of,
     covariate: (column) => covariateOf(one.facts, column),
   });
-  if (outcome.kind === "unscored") unscored(whyUnscored(outcome.why, segments[0]?.covariate));
+  if (outcome.kind === "unscored")
+    reportUnscored(use, raw, whyUnscored(outcome.why, segments[0]?.covariate), one, findings);
   else if (outcome.how === "gap") reportTie(use, value, outcome.score, one, findings);
   return { raw, scored, reference, segments, outcome };
+}
+
+function notScored(raw: MetricValue, segments: readonly Segment[]): MetricStep {
+  return { raw, scored: undefined, reference: undefined, segments, outcome: undefined };
+}
+
+function reportUnscored(
+  use: MetricUse,
+  raw: MetricValue,
+  why: string,
+  one: ValueCase,
+  findings: FindingSink,
+): void {
+  const shown = numberText(valueAsNumber(roundMetric(raw, use.round_to)) as number);
+  const message = `${use.id} ${shown} of ${one.sampleId} ${why}`;
+  findings.add(finding("no-score", one.place, { message, sampleId: one.sampleId }));
 }
 
 function whyUnscored(

@@ -19,6 +19,7 @@ export function reportSorted(
 }
 
 function hasLaterTray(own: Uint32Array, table: RowTable): boolean {
+  if (!table.hasRare) return false;
   return own.some((row) => {
     const level = table.rareAt(row)?.trayLevel;
     return level !== undefined && level !== "1";

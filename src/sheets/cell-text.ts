@@ -51,7 +51,11 @@ export function cleanCell(raw: string): CleanCell {
   };
 }
 
+/** The runtime copies pieces of a text that are shorter than this. */
+const LEAST_SHARED = 13;
+
 /** A text of its own: pieces of a large text keep all of it in memory as long as they live. */
 export function ownText(text: string): string {
+  if (text.length < LEAST_SHARED) return text;
   return Buffer.from(text, "utf16le").toString("utf16le");
 }

@@ -16,7 +16,7 @@ export class RichnessRule {
   readonly #tree: TaxonTree;
   readonly #relation: FinerRelation;
   readonly #batch: BatchTaxa | undefined;
-  /** Taxa that the finer records below each taxon add; only entries of the sample at hand mean anything. */
+  /** Taxa that the finer records below each taxon add; only entries of the records at hand mean anything. */
   readonly #below: Float64Array;
   readonly #richness: Float64Array;
 
@@ -36,9 +36,8 @@ export class RichnessRule {
    */
   apply(present: readonly number[], scratch: RecordScratch): number[] {
     const parents = this.#tree.parents;
-    for (const taxon of present) {
-      for (let at = taxon; at >= 0; at = parents[at] as number) this.#below[at] = -1;
-    }
+    // Taxa without records gather sums too, which nobody asks for: to look who has some would take longer.
+    for (const taxon of present) this.#below[taxon] = -1;
     const ambiguous: number[] = [];
     for (const taxon of this.#finestFirst(present)) {
       let finer = this.#below[taxon] as number;
