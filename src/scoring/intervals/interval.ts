@@ -28,7 +28,6 @@ export function meanOf(values: ArrayLike<number>): number {
 
 /** Variance with n - 1 below; 0 of fewer than two numbers, and exactly 0 where all are equal. */
 export function varianceOf(values: ArrayLike<number>): number {
-  if (values.length < 2) return 0;
   const first = values[0] as number;
   const mean = meanOf(values);
   let squares = 0;

@@ -51,7 +51,7 @@ export function scoreTable(
     const rise = toNumber(subtract(segment.scoreAtUpper, segment.scoreAtLower));
     const start = limitAt(segment.lower, covariate);
     const run = toNumber(subtract(limitAt(segment.upper, covariate), start));
-    if (rise === 0 || run === 0) return flat;
+    if (run === 0) return flat;
     const slope = rise / run;
     return {
       from: toNumber(segment.scoreAtLower) - slope * toNumber(start),

@@ -24,7 +24,9 @@ describe("variance", () => {
   it("has n - 1 below, and is exactly nothing where all are equal", () => {
     expect(varianceOf([2, 4, 4, 4, 5, 5, 7, 9])).toBeCloseTo(32 / 7, 12);
     expect(varianceOf([0.1, 0.1, 0.1])).toBe(0);
+    expect(varianceOf([1, 4])).toBeCloseTo(4.5, 12);
     expect(varianceOf([5])).toBe(0);
+    expect(varianceOf([])).toBe(0);
   });
 });
 
@@ -46,8 +48,8 @@ describe("intervals", () => {
   it("have no width where nothing varies or nothing is stretched", () => {
     for (const form of Object.keys(INTERVAL_FORMS) as IntervalForm[]) {
       expect(of(form, 5, 0)).toEqual({ low: 5, high: 5 });
-      const same = { values: Float64Array.from([3, 3]), variance: 0, centre: 3, stretch: 1 };
-      expect(intervalOf(same, 0.9, form)).toEqual({ low: 3, high: 3 });
+      const same = { values: Float64Array.from([3, 3]), variance: 0, centre: 3.25, stretch: 1 };
+      expect(intervalOf(same, 0.9, form)).toEqual({ low: 3.25, high: 3.25 });
     }
   });
 

@@ -67,6 +67,47 @@ describe("a table of pieces", () => {
   });
 });
 
+describe("the pieces of a table", () => {
+  const rule = { clip: false, gapRule: undefined };
+  const of = (...segments: Segment[]) => {
+    const table = scoreTable(segments, undefined, (value) => scoreValue(value, { ...rule, segments }));
+    return { points: [...table.points], pieces: [...table.pieces], from: [...table.from] };
+  };
+
+  it("begin and end at limits, each of which is there once", () => {
+    const { points, pieces } = of(
+      segment(2, 0, 5, [1, 3], [true, false]),
+      segment(3, 5, 10, [3, 5], [true, true]),
+    );
+    expect(points).toEqual([0, 5, 10]);
+    // Below 0, at 0, up to 5, at 5, up to 10, at 10, above.
+    expect(pieces).toEqual([-1, 2, 2, 3, 3, 3, -1]);
+  });
+
+  it("have no number and no score where nothing holds", () => {
+    const { pieces, from } = of(segment(2, 0, 5, [3, 3], [true, false]));
+    expect(pieces).toEqual([-1, 2, 2, -1, -1]);
+    expect(from).toEqual([Number.NaN, 3, 3, Number.NaN, Number.NaN]);
+    expect(of()).toEqual({ points: [], pieces: [-1], from: [Number.NaN] });
+  });
+
+  it("have the lower score on a segment of a single value", () => {
+    expect(of(segment(2, 5, 5, [1, 3], [true, true]))).toEqual({
+      points: [5],
+      pieces: [-1, 2, -1],
+      from: [Number.NaN, 1, Number.NaN],
+    });
+  });
+
+  it("rise from end to end", () => {
+    const line = [segment(2, 2, 6, [1, 3], [true, true])];
+    const table = scoreTable(line, undefined, (value) => scoreValue(value, { ...rule, segments: line }));
+    // (3 - 1) / (6 - 2) a unit; 0 at 0.
+    expect([...table.rise]).toEqual([0, 0.5, 0.5, 0.5, 0]);
+    expect([...table.from]).toEqual([Number.NaN, 0, 0, 0, Number.NaN]);
+  });
+});
+
 describe("the place of a value", () => {
   it.each([
     [1000, 1e-6],
@@ -88,6 +129,7 @@ describe("the place of a value", () => {
     const points = Float64Array.of(-4, 2.5);
     expect([-9, -4, 0, 2.5, 9].map((value) => entryOf(points, value))).toEqual([0, 1, 2, 3, 4]);
     expect(entryOf(new Float64Array(0), 7)).toBe(0);
+    expect([-1e-9, 1e-9].map((value) => entryOf(Float64Array.of(0), value))).toEqual([1, 1]);
   });
 });
 

@@ -86,4 +86,24 @@ describe("rare taxa by grids", () => {
     expect(rareOf(ring)[0]?.twice).toBeCloseTo((12 * 66) / 36, 12);
     expect(rareOf(ring)[0]?.once).toBe(0);
   });
+
+  /** Grids in a ring, each of which shares a taxon with the one at this distance. */
+  const shared = (grids: number, distance: number) =>
+    Array.from({ length: grids }, (_, grid) =>
+      Array.from({ length: grids }, (_, pile) =>
+        pile === grid || pile === (grid + distance) % grids ? 1 : 0,
+      ),
+    );
+
+  it("come from 45 pairs at most", () => {
+    // Fifteen grids: distances 1, 2 and 3 are 45 of 105 pairs.
+    expect(rareOf(shared(15, 3))[0]?.twice).toBeCloseTo((15 * 105) / 45, 12);
+    expect(rareOf(shared(15, 4))[0]?.twice).toBe(0);
+    // Sixteen: a third distance would make 48.
+    expect(rareOf(shared(16, 3))[0]?.twice).toBe(0);
+  });
+
+  it("come from all neighbours where these are more pairs", () => {
+    expect(rareOf(shared(50, 1))[0]?.twice).toBeCloseTo(1225, 8);
+  });
 });
