@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { GridDrawer } from "../../../src/subsample/resample/grid-drawer.ts";
 import { JarDrawer } from "../../../src/subsample/resample/jar-drawer.ts";
 import { WordBlocks } from "../../../src/subsample/resample/word-block.ts";
+import { given } from "./given-words.ts";
 
 const words = (id: string) => new WordBlocks("test/1", "1", id);
 const sum = (values: ArrayLike<number>) => Array.from(values).reduce((total, value) => total + value, 0);
@@ -80,6 +81,34 @@ describe("draws from the jar that animals speak for", () => {
     // 10 animals in a jar of 17: each stands there 1.7 times on average.
     const { means } = moments(new JarDrawer([1, 1, 1, 1, 1, 1, 1, 1, 1, 1], 10, 17, words("rest")), 10);
     for (const mean of means) expect(Math.abs(mean - 1)).toBeLessThan(0.02);
+  });
+
+  it("throw halves of random numbers away that favour an animal, and no others", () => {
+    // 2^16 = 3 x 21845 + 1: of products of a half with 3 only one that leaves 0 is thrown away, and
+    // 43691 x 3 = 2 x 2^16 + 1 is the first that is kept: the animal of the third pile.
+    const drawn = (n: number, ...numbers: readonly number[]) => {
+      const stream = given(...numbers);
+      const left = new Int32Array(3);
+      new JarDrawer([1, 1, 1], n, undefined, stream).draw(left);
+      return [...left, stream.at];
+    };
+    expect(drawn(1, 0xaaab_0000)).toEqual([0, 0, 1, 1]);
+    expect(drawn(1, 0x0000_aaab)).toEqual([0, 0, 1, 1]);
+    expect(drawn(2, 0x0001_0000, 0x0000_ffff)).toEqual([1, 0, 1, 2]);
+  });
+
+  it("take half a random number for an animal from 16,384 on down, a whole one from more", () => {
+    const drawn = (animals: number, jar: number | undefined) => {
+      const stream = given(0xffff_0001, 0x0000_0001);
+      const left = new Int32Array(2);
+      new JarDrawer([animals - 1, 1], 2, jar, stream).draw(left);
+      return [...left, stream.at];
+    };
+    // The last animal and the first: by two halves of one number, or by two numbers.
+    expect(drawn(16_384, undefined)).toEqual([1, 1, 1]);
+    expect(drawn(16_385, undefined)).toEqual([1, 1, 2]);
+    expect(drawn(16_384, 16_384)).toEqual([1, 1, 1]);
+    expect(drawn(16_385, 16_385)).toEqual([1, 1, 2]);
   });
 
   it("are refused where there are too few animals", () => {

@@ -7,6 +7,7 @@ import {
   LARGEST_JAR,
 } from "../../../src/subsample/resample/jar-drawer.ts";
 import { BLOCK_LENGTH, SMALL_RANGE, WordBlocks } from "../../../src/subsample/resample/word-block.ts";
+import { given } from "./given-words.ts";
 
 // Draws from a fixed seed, as this program once made them: what a version of an algorithm draws never changes.
 
@@ -217,14 +218,6 @@ describe("random numbers of a stream", () => {
     ];
     expect(new Set(all).size).toBe(all.length);
   });
-
-  /** A stream whose numbers are given. */
-  function given(...numbers: readonly number[]): WordBlocks {
-    const stream = words();
-    stream.words.set(numbers);
-    stream.at = 0;
-    return stream;
-  }
 
   it("fall into equal parts by their upper half, and those that favour a part are thrown away", () => {
     // 2^32 = 3 x 1431655765 + 1: of the products with 3 only one with nothing below is thrown away.
