@@ -73,8 +73,7 @@ export function findsOf(job: ResamplingJob, expected: Float64Array): readonly Me
             finds = new UnseenFinds(inDraw - line.at(of), wanted - line.rest);
             known[of] = finds;
           }
-          const found = finds.finds(place);
-          return each === 1 ? found : Math.round(found * each);
+          return Math.round(finds.finds(place) * each);
         },
       },
     ];

@@ -80,6 +80,23 @@ describe("sharing out the variance of an index", () => {
     expect([...varianceShares([new Float64Array(0)], new Float64Array(0))]).toEqual([0]);
   });
 
+  it("shares nothing out where an index is missing somewhere, or level but for rounding", () => {
+    expect([...varianceShares([a, b], index.slice().fill(Number.NaN, 3, 4))]).toEqual([0, 0]);
+    // The mean of forty times 0.1 is not quite 0.1.
+    const steps = Float64Array.from({ length: 40 }, (_, i) => i / 10);
+    expect([...varianceShares([steps], new Float64Array(40).fill(0.1))]).toEqual([0]);
+  });
+
+  it("is the same in any unit", () => {
+    for (const unit of [1e-6, 1e6]) {
+      const shares = varianceShares(
+        [a, a, b].map((column) => column.map((value) => unit * value)),
+        index,
+      );
+      expect([...shares].map((share) => Math.round(share * 1000) / 1000)).toEqual([0.8, 0, 0.2]);
+    }
+  });
+
   it("counts a metric that lowers the index as much as one that lifts it", () => {
     const shares = varianceShares([a.map((value) => -value), b], index);
     expect(shares[0]).toBeCloseTo(0.8, 12);

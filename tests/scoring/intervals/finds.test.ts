@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import type { RareTaxa } from "../../../src/metrics/measures/rare-taxa.ts";
 import { findsOf, PILOT } from "../../../src/scoring/intervals/finds.ts";
 import { resamplingPlan } from "../../../src/scoring/intervals/plan.ts";
@@ -40,8 +40,23 @@ const DESIGN: SamplingDesign = {
   isDrawnEndless: false,
 };
 
-/** Draws of two grids that hold two taxa, and of one grid with one taxon in turn. */
-function job(rareTaxa: readonly (RareTaxa | undefined)[], unseen: "none" | "together"): ResamplingJob {
+interface Drawn {
+  readonly counts: readonly number[];
+  readonly different: number;
+}
+
+/** Draws of one grid with one taxon, and of two grids that hold two taxa. */
+const IN_TURN: readonly Drawn[] = [
+  { counts: [6, 0, 0, 0], different: 1 },
+  { counts: [3, 3, 0, 0], different: 2 },
+];
+
+/** @param draws one after the other and again from the first */
+function job(
+  rareTaxa: readonly (RareTaxa | undefined)[],
+  unseen: "none" | "together",
+  draws: readonly Drawn[] = IN_TURN,
+): ResamplingJob {
   let turn = 0;
   return {
     plan: resamplingPlan({ resamples: 10 }),
@@ -50,9 +65,9 @@ function job(rareTaxa: readonly (RareTaxa | undefined)[], unseen: "none" | "toge
     jar: {
       varies: true,
       draw: (left) => {
-        turn++;
-        left.set(turn % 2 === 0 ? [3, 3, 0, 0] : [6, 0, 0, 0]);
-        return turn % 2 === 0 ? 2 : 1;
+        const { counts, different } = draws[turn++ % draws.length] as Drawn;
+        left.set(counts);
+        return different;
       },
     },
     counted: undefined,
@@ -84,6 +99,19 @@ describe("what taxa that were not met add to resamples", () => {
     expect(findsOf(job([nothing, undefined, undefined], "together"), EXPECTED)).toEqual([]);
   });
 
+  it("takes no draw from the jar where it is nothing", () => {
+    // What is drawn later hangs on how much was drawn before.
+    for (const [rareTaxa, unseen] of [
+      [[undefined, undefined, undefined], "together"],
+      [RARE, "none"],
+    ] as const) {
+      const asked = job(rareTaxa, unseen);
+      const jar = { varies: true, draw: vi.fn(asked.jar.draw) };
+      findsOf({ ...asked, jar }, EXPECTED);
+      expect(jar.draw).not.toHaveBeenCalled();
+    }
+  });
+
   it("has the degrees of freedom of the taxa met once, two for each and one", () => {
     const finds = findsOf(job(RARE, "together"), EXPECTED);
     expect(finds.map(({ metric, degrees }) => [metric, degrees])).toEqual([
@@ -105,6 +133,23 @@ describe("what taxa that were not met add to resamples", () => {
     expect(mean(one?.add, 4)).toBe(0);
     expect(mean(points?.add, 1)).toBeCloseTo(6, 1);
     expect(mean(points?.add, 2)).toBeCloseTo(4, 1);
+  });
+
+  it("varies by what draws from the jar do beyond resamples that have as many grids", () => {
+    // Taxa by grids: 1 and 2 in one, 2 and 4 in two. The line through their means leaves 2.5 of each four draws, so
+    // 62.5 / 99 of a hundred. A draw varies by 2.5 (1 - (1 - 3 / (6 x 2.5 + 3))^6), see the variance of richness.
+    const scattered = [
+      { counts: [6, 0, 0, 0], different: 1 },
+      { counts: [3, 3, 0, 0], different: 1 },
+      { counts: [3, 3, 0, 0], different: 2 },
+      { counts: [2, 2, 1, 1], different: 2 },
+    ];
+    const [one] = findsOf(job(RARE, "together", scattered), EXPECTED);
+    const found = Array.from({ length: 100_000 }, (_, at) => one?.add(2, (at + 0.5) / 100_000) ?? Number.NaN);
+    const mean = found.reduce((sum, value) => sum + value, 0) / found.length;
+    expect(mean).toBeCloseTo(4 - 3, 3);
+    const variance = found.reduce((sum, value) => sum + (value - mean) ** 2, 0) / found.length;
+    expect(variance).toBeCloseTo(2.5 * (1 - (15 / 18) ** 6) - 62.5 / 99, 3);
   });
 
   it("is estimated from a hundred resamples", () => {
