@@ -122,7 +122,7 @@ export function nameRows(rows: BatchRows, space: NameSpace, findings: FindingSin
   reportNames(table, names, findings);
   reportOddStages(table, names, findings);
   reportKeptProtected(table, names, space, findings);
-  if (log !== undefined) compareWithLog(table.samples.texts, log.samples, firstPlaces(table), findings);
+  if (log !== undefined) compareWithLog(table.samples, log.samples, firstPlaces(table), findings);
   return { table, refused, log, names, space };
 }
 

@@ -2,6 +2,7 @@ import type { FindingSink } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
 import { finding, wholeFile } from "../findings/finding.ts";
 import { closestTexts } from "../metrics/closest.ts";
+import type { Dictionary } from "../model/dictionary.ts";
 import type { SetDefinition } from "../model/reference-set.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, numericFact } from "../model/sample-facts.ts";
@@ -115,17 +116,17 @@ export function checkGear(
 
 /** Samples with counts and no row in the log, and the other way round. */
 export function compareWithLog(
-  sheetSamples: readonly string[],
+  sheetSamples: Dictionary,
   log: ReadonlyMap<string, SampleFacts>,
   placeOfSample: (sampleId: string) => Place,
   findings: FindingSink,
 ): void {
-  const counted = new Set(sheetSamples);
+  const isCounted = (sampleId: string) => sheetSamples.numberOf(sampleId) !== undefined;
   // Nearly always every sample is in both, and nobody asks.
   let uncounted: readonly string[] | undefined;
-  for (const sampleId of sheetSamples) {
+  for (const sampleId of sheetSamples.texts) {
     if (log.has(sampleId)) continue;
-    uncounted ??= [...log.keys()].filter((logged) => !counted.has(logged));
+    uncounted ??= [...log.keys()].filter((logged) => !isCounted(logged));
     findings.add(
       finding("not-in-log", placeOfSample(sampleId), {
         message: `sample ${sampleId} has counts but no row in the sample log`,
@@ -135,7 +136,7 @@ export function compareWithLog(
     );
   }
   for (const [sampleId, facts] of log) {
-    if (counted.has(sampleId)) continue;
+    if (isCounted(sampleId)) continue;
     findings.add(
       finding(
         "no-counts",
