@@ -1,6 +1,7 @@
 import type { OutputColumn, OutputRow } from "../files/formats/define.ts";
 import { openInput } from "../files/input.ts";
 import { toNumber } from "../model/exact.ts";
+import { withoutMetrics } from "../pipeline/rescore/compare.ts";
 import { findRuns } from "../pipeline/rescore/find-runs.ts";
 import { writeRescored } from "../pipeline/rescore/new-run.ts";
 import type { Rescored } from "../pipeline/rescore/rescore-runs.ts";
@@ -58,7 +59,8 @@ export async function rescoreFolders(
     cwd,
   );
   const progress = progressLine(context, options);
-  const rescored = await rescoreRuns(folders, { ...choices, amend, names, cwd }, progress.watch);
+  const request = { ...choices, amend, names, cwd };
+  const rescored = await rescoreRuns(folders, request, withoutMetrics, progress.watch);
   await progress.end();
 
   if (choices.why !== undefined) return showWhy(context, options, plan, rescored, choices.why);
@@ -77,9 +79,7 @@ export async function rescoreFolders(
     await context.stderr.write(`${summaryLines(summarise(rescored.runs)).join("\n")}\n`);
   await writeTable(context, plan, {
     columns: RESCORE_COLUMNS,
-    rows: rescored.runs.flatMap(({ run, samples }) =>
-      samples.map((sample) => rescoreRow(sample, run.folder.shownAs)),
-    ),
+    rows: rowsOf(rescored),
     envelope: envelopeOf(rescored),
   });
   const samples = rescored.runs.flatMap((one) => one.samples);
@@ -93,6 +93,11 @@ export async function rescoreFolders(
       : EXIT.done,
     choices.failOnChange && samples.some(isChanged) ? EXIT.no : EXIT.done,
   );
+}
+
+function* rowsOf({ runs }: Rescored): Generator<OutputRow> {
+  for (const { run, samples } of runs)
+    for (const sample of samples) yield rescoreRow(sample, run.folder.shownAs);
 }
 
 function closingLines(rescored: Rescored, choices: RescoreChoices, isWritten: boolean): string[] {

@@ -13,11 +13,14 @@ import type { Side } from "./side.ts";
 /** How much of a change each kind of difference made; the parts add up to the change exactly. */
 export type Causes = Readonly<Record<ChangeKind, Exact>>;
 
-/** One sample before and after. */
-export interface ComparedSample {
+/** What a comparison looks at of a score. */
+export type SampleOutcome = Pick<SampleScore, "stratum" | "status" | "index" | "rating">;
+
+/** One sample before and after, without its metrics: small enough to be kept of every sample of an archive. */
+export interface ComparedOutcome {
   readonly sampleId: string;
-  readonly before: SampleScore;
-  readonly after: SampleScore;
+  readonly before: SampleOutcome;
+  readonly after: SampleOutcome;
   /** Index after less index before; undefined when there is none on one side, or they cannot be compared. */
   readonly change: Exact | undefined;
   readonly causes: Causes | undefined;
@@ -25,6 +28,30 @@ export interface ComparedSample {
   readonly notAttributable: string;
   /** Findings of scoring it after that there were not before. */
   readonly findings: readonly Finding[];
+}
+
+/** One sample before and after. */
+export interface ComparedSample extends ComparedOutcome {
+  readonly before: SampleScore;
+  readonly after: SampleScore;
+}
+
+/** The comparison without the metrics. */
+export function withoutMetrics(sample: ComparedSample): ComparedOutcome {
+  const before = outcomeOf(sample.before);
+  return {
+    sampleId: sample.sampleId,
+    before,
+    after: sample.after === sample.before ? before : outcomeOf(sample.after),
+    change: sample.change,
+    causes: sample.causes,
+    notAttributable: sample.notAttributable,
+    findings: sample.findings,
+  };
+}
+
+function outcomeOf({ stratum, status, index, rating }: SampleScore): SampleOutcome {
+  return { stratum, status, index, rating };
 }
 
 const NO_CAUSES = Object.fromEntries(CHANGE_KINDS.map((kind) => [kind, ZERO])) as Causes;
@@ -93,18 +120,17 @@ function compareSample(
 ): ComparedSample {
   const { score: before } = first;
   const { score: after } = final;
-  const known = { sampleId: before.sampleId, before, after, findings: newFindings(first, final) };
-  const none = (why: string, change?: Exact): ComparedSample => ({
-    ...known,
-    change,
-    causes: undefined,
-    notAttributable: why,
-  });
+  const { sampleId } = before;
+  const findings = newFindings(first, final);
+  const outcome = (change: Exact | undefined, causes: Causes | undefined, notAttributable: string) => {
+    return { sampleId, before, after, change, causes, notAttributable, findings };
+  };
+  const none = (why: string, change?: Exact) => outcome(change, undefined, why);
   const missing = [missingIndex("before", before), missingIndex("after", after)].filter((why) => why !== "");
   if (missing.length > 0) return none(missing.join("; "));
   if (before.index === undefined || after.index === undefined) return none("there is no index");
   // Where the sides differ in nothing, a sample is scored once.
-  if (first === final) return { ...known, change: ZERO, causes: NO_CAUSES, notAttributable: "" };
+  if (first === final) return outcome(ZERO, NO_CAUSES, "");
   if (otherKind !== undefined) return none(otherKind);
   const change = simplify(subtract(after.index, before.index));
   if (unmade !== undefined) return none(`the differences do not go one without the other: ${unmade}`, change);
@@ -121,13 +147,15 @@ function compareSample(
     metrics: partOf(metrics),
     rules: partOf(rules),
   };
-  return { ...known, change, causes, notAttributable: "" };
+  return outcome(change, causes, "");
 }
 
-function newFindings({ findings: old }: ScoredSample, { findings }: ScoredSample): Finding[] {
+const NO_FINDINGS: readonly Finding[] = [];
+
+function newFindings({ findings: old }: ScoredSample, { findings }: ScoredSample): readonly Finding[] {
+  if (old === findings || findings.length === 0) return NO_FINDINGS;
   const key = ({ code, file, line, column, message }: Finding) =>
     JSON.stringify([code, file, line, column, message]);
-  if (old === findings) return [];
   const known = new Set(old.map(key));
   return findings.filter((one) => !known.has(key(one)));
 }

@@ -14,25 +14,25 @@ import type { StoredRun } from "../open-run.ts";
 import { openRun } from "../open-run.ts";
 import type { AfterSide, RescoreInputs, RescoreRequest } from "./after.ts";
 import { afterSide, readRescoreInputs } from "./after.ts";
-import type { ComparedSample } from "./compare.ts";
+import type { ComparedOutcome, ComparedSample } from "./compare.ts";
 import { compareSides } from "./compare.ts";
 import type { ChangeKind } from "./kinds.ts";
 import { sideOf } from "./side.ts";
 
-/** One run, scored again. */
-export interface RescoredRun {
+/** One run, scored again; of its samples what was asked to be kept. */
+export interface RescoredRun<Sample extends ComparedOutcome = ComparedOutcome> {
   readonly run: StoredRun;
   readonly after: AfterSide;
   readonly kinds: readonly ChangeKind[];
-  readonly samples: readonly ComparedSample[];
+  readonly samples: readonly Sample[];
   /** SHA-256 of the run's checksums.txt. */
   readonly fingerprint: string;
 }
 
 /** Several runs scored again in one batch. */
-export interface Rescored {
+export interface Rescored<Sample extends ComparedOutcome = ComparedOutcome> {
   /** Runs that could be scored again, in the order given. */
-  readonly runs: readonly RescoredRun[];
+  readonly runs: readonly RescoredRun<Sample>[];
   /** Runs that could not; the findings say why. */
   readonly refused: readonly RunFolder[];
   readonly inputs: RescoreInputs;
@@ -43,22 +43,24 @@ export interface Rescored {
 /**
  * Scores stored runs again, without the files they were made from.
  *
+ * @param keep what is to be kept of a sample: with its metrics an archive takes much memory
  * @throws FileError when a folder is no run or a file cannot be read, UnknownSetError, UnknownClassesError
  */
-export async function rescoreRuns(
+export async function rescoreRuns<Sample extends ComparedOutcome>(
   folders: readonly RunFolder[],
   request: RescoreRequest,
+  keep: (sample: ComparedSample) => Sample,
   watch: Watcher = unwatched,
-): Promise<Rescored> {
+): Promise<Rescored<Sample>> {
   const inputs = await readRescoreInputs(request);
   const findings = new FindingCollector();
   for (const one of inputs.findings) findings.add(one);
   if (inputs.isUnreadable) return { runs: [], refused: folders, inputs, findings: findings.all };
-  const runs: RescoredRun[] = [];
+  const runs: RescoredRun<Sample>[] = [];
   const refused: RunFolder[] = [];
   const samples = new Set<string>();
   for (const folder of folders) {
-    const rescored = await rescoreRun(folder, request, inputs, findings, samples, watch);
+    const rescored = await rescoreRun(folder, request, inputs, findings, samples, keep, watch);
     if (rescored === undefined) refused.push(folder);
     else runs.push(rescored);
   }
@@ -76,14 +78,15 @@ function onceEach(findings: readonly Finding[]): Finding[] {
   return [...seen.values()];
 }
 
-async function rescoreRun(
+async function rescoreRun<Sample extends ComparedOutcome>(
   folder: RunFolder,
   request: RescoreRequest,
   inputs: RescoreInputs,
   findings: FindingCollector,
   samples: Set<string>,
+  keep: (sample: ComparedSample) => Sample,
   watch: Watcher,
-): Promise<RescoredRun | undefined> {
+): Promise<RescoredRun<Sample> | undefined> {
   const fingerprint = await checkUnchanged(folder, findings);
   if (fingerprint === undefined) return undefined;
   const run = await openRun(folder, ".", watch);
@@ -96,9 +99,9 @@ async function rescoreRun(
     findings.add(finding("bad-set", place, { message: comparison.problem }));
     return undefined;
   }
-  const compared: ComparedSample[] = [];
+  const compared: Sample[] = [];
   for (const one of comparison.samples) {
-    compared.push(one);
+    compared.push(keep(one));
     await watch("samples scored again", compared.length, run.read.rows.table.samples.size);
   }
   return { run, after, kinds: comparison.kinds, samples: compared, fingerprint };

@@ -81,7 +81,11 @@ export async function rescoreSamples(request: RescoreSamplesRequest): Promise<Re
   const amend = await openOptional(request.amend, cwd);
   const names = await openOptional(request.names, cwd);
   const changes = { reference, attributes, classes, target, stratum, amend, names, cwd };
-  const { runs, refused, inputs, findings } = await rescoreRuns(await findRuns(request.runs, cwd), changes);
+  const { runs, refused, inputs, findings } = await rescoreRuns(
+    await findRuns(request.runs, cwd),
+    changes,
+    (sample) => sample,
+  );
   if (request.run !== undefined && refused.length === 0)
     await writeRescored({ path: resolve(cwd, request.run), shownAs: request.run }, runs, inputs, {});
   return {

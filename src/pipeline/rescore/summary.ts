@@ -12,7 +12,7 @@ import {
 } from "../../model/exact.ts";
 import { numberText } from "../../model/number-text.ts";
 import { compareCodePoints } from "../../model/order.ts";
-import type { ComparedSample } from "./compare.ts";
+import type { ComparedOutcome, ComparedSample } from "./compare.ts";
 import type { ChangeKind } from "./kinds.ts";
 import { CHANGE_KINDS } from "./kinds.ts";
 import { ratingMove } from "./rating-move.ts";
@@ -22,7 +22,7 @@ import type { RescoredRun } from "./rescore-runs.ts";
 const SHOWN_MOVES = 5;
 
 /** What a manager asks of a re-score. */
-export interface RescoreSummary {
+export interface RescoreSummary<Sample extends ComparedOutcome = ComparedSample> {
   readonly samples: number;
   /** Samples with another rating, and which way they went. */
   readonly changedRating: number;
@@ -39,11 +39,13 @@ export interface RescoreSummary {
   readonly meanChange: Exact | undefined;
   readonly meanCauses: Readonly<Record<ChangeKind, Exact>> | undefined;
   /** The largest changes of the index, the largest first. */
-  readonly largest: readonly ComparedSample[];
+  readonly largest: readonly Sample[];
 }
 
 /** Sums up re-scored runs as one batch. */
-export function summarise(runs: readonly RescoredRun[]): RescoreSummary {
+export function summarise<Sample extends ComparedOutcome>(
+  runs: readonly RescoredRun<Sample>[],
+): RescoreSummary<Sample> {
   const moves = { up: 0, down: 0, other: 0, same: 0 };
   const notAttributable = new Map<string, number>();
   const samples = runs.flatMap((one) => one.samples);
@@ -59,7 +61,7 @@ export function summarise(runs: readonly RescoredRun[]): RescoreSummary {
     }
   }
   const shared = samples.filter((sample) => sample.causes !== undefined);
-  const meanOf = (part: (sample: ComparedSample) => Exact | undefined): Exact =>
+  const meanOf = (part: (sample: Sample) => Exact | undefined): Exact =>
     divide(
       shared.reduce((sum, sample) => add(sum, part(sample) as Exact), ZERO),
       fraction(Math.max(1, shared.length)),
@@ -98,14 +100,14 @@ export function summarise(runs: readonly RescoredRun[]): RescoreSummary {
 }
 
 /** Whether anything a reader of the scores would see is another. */
-export function isChanged({ before, after }: ComparedSample): boolean {
+export function isChanged({ before, after }: ComparedOutcome): boolean {
   if (before.rating !== after.rating || before.status !== after.status) return true;
   if (before.index === undefined || after.index === undefined) return before.index !== after.index;
   return compareExact(before.index, after.index) !== 0;
 }
 
 /** The summary in lines for a person. */
-export function summaryLines(summary: RescoreSummary): string[] {
+export function summaryLines(summary: RescoreSummary<ComparedOutcome>): string[] {
   const { samples, changedRating, up, down, otherClasses, changedIndexOnly, unchanged } = summary;
   const others = otherClasses === 0 ? "" : `, ${otherClasses} to classes with other names`;
   const lines = [
