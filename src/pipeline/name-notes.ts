@@ -25,6 +25,7 @@ interface Spread {
 export function reportNames(table: RowTable, names: BatchNames, findings: FindingSink): void {
   const unremarkable = (number: number) => nothingToSay(table, names, number);
   const quiet = Uint8Array.from(names.resolutions, (_, number) => (unremarkable(number) ? 1 : 0));
+  if (!quiet.includes(0)) return;
   const spreads = new Map<string, Spread>();
   for (let row = 0; row < table.size; row++) {
     const name = table.nameAt(row);
@@ -79,14 +80,16 @@ const MOST_NAMED = 5;
 export function reportCoarse({ table, names, compiled }: Batch, findings: FindingSink): void {
   const { level } = compiled.set.definition;
   const coarse = coarserThanLevel(level, compiled.tree);
+  const isCoarse = Uint8Array.from(names.taxa, (taxon) => (taxon >= 0 && coarse[taxon] === 1 ? 1 : 0));
+  if (!isCoarse.includes(1)) return;
   const taxa = new Set<number>();
   const samples = new Set<number>();
   let animals = 0;
   let first = -1;
   for (let row = 0; row < table.size; row++) {
     const name = table.nameAt(row);
+    if (isCoarse[name] !== 1) continue;
     const taxon = names.taxa[name] as number;
-    if (taxon < 0 || coarse[taxon] !== 1) continue;
     const written = table.stageAt(row);
     const stage = written === "unknown" ? (names.stages[name] ?? "unknown") : written;
     const isReleased = (table.flagsAt(row) & ROW_FLAGS.released) !== 0;
