@@ -1,16 +1,10 @@
 import { extname, resolve } from "node:path";
 import { asFileError, FileError, systemCode } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
-import type {
-  Envelope,
-  OutputColumn,
-  OutputRow,
-  TableLook,
-  TableWriter,
-  TextSink,
-} from "../files/formats/define.ts";
+import type { Envelope, OutputColumn, OutputRow, TableLook, TextSink } from "../files/formats/define.ts";
 import type { FormatId } from "../files/formats/registry.ts";
 import { findFormat, formatOfExtension, OUTPUT_FORMATS } from "../files/formats/registry.ts";
+import { writeRows } from "../files/formats/write-rows.ts";
 import { checkFolderOf } from "../files/output-place.ts";
 import { writeWhole } from "../files/safe-write.ts";
 import type { CommandContext, TextStream } from "./context.ts";
@@ -82,7 +76,7 @@ export async function writeTable(
   const produce = async (sink: TextSink) => {
     const writer = format.create(sink, table.columns, table.envelope, look(context, plan));
     await writer.start();
-    if ("rows" in table) for await (const row of table.rows) await writer.row(row);
+    if ("rows" in table) await writeRows(writer, table.rows);
     else for await (const block of table.blocks) await writeRows(writer, block);
     await writer.end();
   };
@@ -91,13 +85,6 @@ export async function writeTable(
     return;
   }
   await writeWhole(resolve(context.cwd, plan.path), { force: plan.force, shownAs: plan.path }, produce);
-}
-
-async function writeRows(writer: TableWriter, rows: Iterable<OutputRow>): Promise<void> {
-  for (const row of rows) {
-    const taken = writer.row(row);
-    if (taken !== undefined) await taken;
-  }
 }
 
 /** On a terminal a table fits its width and its numbers are rounded for the eye; a pipe or a file gets all. */

@@ -1,5 +1,6 @@
 import type { OutputColumn, OutputRow } from "../files/formats/define.ts";
 import { tableFormat } from "../files/formats/table.ts";
+import { writeRows } from "../files/formats/write-rows.ts";
 
 const INDENT = "  ";
 
@@ -21,7 +22,7 @@ export async function textTable(
   const look = width === undefined ? {} : { width: width - INDENT.length };
   const writer = tableFormat.create(sink, columns, { schema: "", inputs: [] }, look);
   await writer.start();
-  for (const row of rows) await writer.row(row);
+  await writeRows(writer, rows);
   await writer.end();
   return text.replace(/^(?=.)/gmu, INDENT).replace(/(?<! ) +$/gmu, "");
 }

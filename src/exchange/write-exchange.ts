@@ -4,6 +4,7 @@ import type { Zippable } from "fflate";
 import { zipSync } from "fflate";
 import { csvFormat } from "../files/formats/csv.ts";
 import type { TextSink } from "../files/formats/define.ts";
+import { writeRows } from "../files/formats/write-rows.ts";
 import { writeFolderWhole } from "../files/safe-write.ts";
 import type { ExchangeFormat } from "./define.ts";
 import type { ExchangeRun, ExchangeSample } from "./exchange-sample.ts";
@@ -50,7 +51,8 @@ export async function writeExchange(
   for (const table of tables) await table.start();
   for await (const sample of samples) {
     for (const [at, rows] of writer.rows(sample).entries()) {
-      for (const row of rows) await tables[at]?.row(row);
+      const table = tables[at];
+      if (table !== undefined) await writeRows(table, rows);
       counts[at] = (counts[at] ?? 0) + rows.length;
     }
   }

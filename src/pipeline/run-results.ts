@@ -142,9 +142,14 @@ export async function writeResults(
   let done = 0;
   for await (const road of roadsInThreads(run.batch, run.choices)) {
     findings.push(...road.findings);
-    for (const [table, writer] of writers) for (const row of table.rows(run, road)) await writer.row(row);
+    for (const [table, writer] of writers)
+      for (const row of table.rows(run, road)) {
+        const taken = writer.row(row);
+        if (taken !== undefined) await taken;
+      }
     done += 1;
-    await watch("samples of the run", done, run.batch.table.samples.size);
+    const pause = watch("samples of the run", done, run.batch.table.samples.size);
+    if (pause !== undefined) await pause;
   }
   for (const [, writer] of writers) await writer.end();
   const sorted = sortFindings(

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { findingsTable } from "../files/findings-table.ts";
 import type { TextSink } from "../files/formats/define.ts";
 import { findFormat } from "../files/formats/registry.ts";
+import { writeRows } from "../files/formats/write-rows.ts";
 import { writeFolderWhole } from "../files/safe-write.ts";
 import { sortFindings } from "../findings/finding.ts";
 import { drawControlChart } from "./control-chart.ts";
@@ -57,7 +58,7 @@ async function csvOf(table: QualityTable, { inputs }: QualityReport): Promise<st
     inputs,
   });
   await writer.start();
-  for (const row of table.rows) await writer.row(row);
+  await writeRows(writer, table.rows);
   await writer.end();
   return text;
 }

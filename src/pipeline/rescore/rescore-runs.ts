@@ -102,7 +102,8 @@ async function rescoreRun<Sample extends ComparedOutcome>(
   const compared: Sample[] = [];
   for (const one of comparison.samples) {
     compared.push(keep(one));
-    await watch("samples scored again", compared.length, run.read.rows.table.samples.size);
+    const pause = watch("samples scored again", compared.length, run.read.rows.table.samples.size);
+    if (pause !== undefined) await pause;
   }
   return { run, after, kinds: comparison.kinds, samples: compared, fingerprint };
 }
