@@ -239,6 +239,9 @@ describe("random numbers of a stream", () => {
     const stream = given(0xffff0001, 0x80000000);
     expect([stream.below16(4), stream.below16(4), stream.at]).toEqual([3, 0, 1]);
     expect([stream.below16(4), stream.at]).toEqual([2, 2]);
+    // A half of nothing but zeros is one like any other.
+    const zeros = given(0xffff0000, 0xffffffff);
+    expect([zeros.below16(4), zeros.below16(4), zeros.at]).toEqual([3, 0, 1]);
     // The half that is left over is thrown away.
     const other = given(0xffff0001, 0x40000000);
     expect([other.below16(4), other.at]).toEqual([3, 1]);
