@@ -46,7 +46,8 @@ function removeFolders(): void {
 // Asked for while the test file loads: within a test it would come too late, and nothing would be removed. Helpers
 // also serve programs beside the tests (fuzzing, studies), which know no test files.
 if (process.env.VITEST === undefined) process.once("exit", removeFolders);
-else afterAll(removeFolders);
+// A busy disk takes long over thousands of folders.
+else afterAll(removeFolders, 300_000);
 
 /** A fresh folder that is removed when the test file is done. */
 export function freshFolder(): string {
