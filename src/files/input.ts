@@ -204,24 +204,46 @@ export async function collect(chunks: AsyncIterable<Uint8Array>): Promise<Uint8A
 async function* readPath(name: string, path: string, fileSystem: FileSystem): AsyncGenerator<Uint8Array> {
   try {
     const handle = await fileSystem.openToRead(path);
-    yield* readHandle(name, handle);
+    yield* readHandle(name, handle, true);
   } catch (error) {
     throw asFileError(name, error);
   }
 }
 
-/** The bytes of an open file piece by piece; closes it at the end, however that comes. @throws FileError as it is read */
-export async function* readHandle(name: string, handle: OpenFile): AsyncGenerator<Uint8Array> {
+/**
+ * The bytes of an open file piece by piece; closes it at the end, however that comes.
+ *
+ * @param isAhead whether the next piece is read while the last one is used; not for a pipe, whose next piece may
+ *   never come
+ * @throws FileError as it is read
+ */
+export async function* readHandle(
+  name: string,
+  handle: OpenFile,
+  isAhead = false,
+): AsyncGenerator<Uint8Array> {
+  let ahead: Promise<Uint8Array> | undefined;
   try {
     for (;;) {
-      const buffer = Buffer.allocUnsafeSlow(CHUNK_BYTES);
-      const length = await handle.read(buffer);
-      if (length === 0) return;
-      yield length === buffer.length ? buffer : buffer.subarray(0, length);
+      const piece = await (ahead ?? nextPiece(handle));
+      if (piece.length === 0) return;
+      if (isAhead) {
+        ahead = nextPiece(handle);
+        // A failure is met when its turn comes.
+        ahead.catch(() => undefined);
+      }
+      yield piece;
     }
   } catch (error) {
     throw asFileError(name, error);
   } finally {
+    await ahead?.catch(() => undefined);
     await handle.close();
   }
+}
+
+async function nextPiece(handle: OpenFile): Promise<Uint8Array> {
+  const buffer = Buffer.allocUnsafeSlow(CHUNK_BYTES);
+  const length = await handle.read(buffer);
+  return length === buffer.length ? buffer : buffer.subarray(0, length);
 }

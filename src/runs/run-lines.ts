@@ -34,7 +34,7 @@ export async function* runLines(
   try {
     const path = join(folder.path, name);
     const { size } = await nodeFileSystem.facts(path);
-    const chunks = readHandle(shown, await nodeFileSystem.openToRead(path));
+    const chunks = readHandle(shown, await nodeFileSystem.openToRead(path), true);
     let read = 0;
     for await (const block of new LineBlocks(chunks, true)) {
       pieces.push(block);

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { FileError } from "../../src/files/file-error.ts";
 import { type FileSystem, nodeFileSystem } from "../../src/files/file-system.ts";
-import { openInput, openInputs } from "../../src/files/input.ts";
+import { openInput, openInputs, readHandle } from "../../src/files/input.ts";
 import { freshFolder } from "../helpers/run-jartally.ts";
 
 async function* noInput(): AsyncGenerator<Uint8Array> {}
@@ -173,3 +173,63 @@ async function execFileSyncLater(path: string): Promise<void> {
     spawn("sh", ["-c", `printf 'from the pipe' > '${path}'`]).on("close", () => resolve());
   });
 }
+
+describe("reading an open file", () => {
+  /** A file of pieces that writes down what is done with it; `undefined` is a read that fails. */
+  function fileOf(pieces: readonly (string | undefined)[], done: string[]) {
+    let at = 0;
+    return {
+      write: () => Promise.reject(new Error("not for writing")),
+      sync: () => Promise.resolve(),
+      async read(buffer: Uint8Array) {
+        const piece = at < pieces.length ? pieces[at++] : "";
+        done.push(`read ${piece}`);
+        if (piece === undefined) throw Object.assign(new Error("broken"), { code: "EIO" });
+        buffer.set(new TextEncoder().encode(piece));
+        return piece.length;
+      },
+      async close() {
+        done.push("close");
+      },
+    };
+  }
+
+  async function use(chunks: AsyncIterable<Uint8Array>, done: string[], most = Number.POSITIVE_INFINITY) {
+    let used = 0;
+    for await (const chunk of chunks) {
+      done.push(`use ${Buffer.from(chunk)}`);
+      used += 1;
+      if (used === most) break;
+    }
+  }
+
+  it("asks for a piece when the one before was used", async () => {
+    const done: string[] = [];
+    await use(readHandle("a.csv", fileOf(["a", "b"], done)), done);
+    expect(done).toEqual(["read a", "use a", "read b", "use b", "read ", "close"]);
+  });
+
+  it("asks for the next piece before it gives one, where it may", async () => {
+    const done: string[] = [];
+    await use(readHandle("a.csv", fileOf(["a", "b"], done), true), done);
+    expect(done).toEqual(["read a", "read b", "use a", "read ", "use b", "close"]);
+  });
+
+  it("gives what came before a failure, then tells of it with the name of the file", async () => {
+    for (const isAhead of [false, true]) {
+      const done: string[] = [];
+      const using = use(readHandle("a.csv", fileOf(["a", undefined], done), isAhead), done);
+      await expect(using).rejects.toThrow(/^a\.csv: /);
+      expect(done).toContain("use a");
+      expect(done.at(-1)).toBe("close");
+    }
+  });
+
+  it("closes the file where nobody wants the rest, even if reading ahead fails", async () => {
+    for (const rest of ["b", undefined]) {
+      const done: string[] = [];
+      await use(readHandle("a.csv", fileOf(["a", rest], done), true), done, 1);
+      expect(done).toEqual(["read a", `read ${rest}`, "use a", "close"]);
+    }
+  });
+});
