@@ -1,3 +1,4 @@
+import { entryOf } from "../model/entry-of.ts";
 import { ABUNDANCE } from "./catalogue/abundance.ts";
 import { CLASS_SCORES } from "./catalogue/class-scores.ts";
 import { COMPOSITION } from "./catalogue/composition.ts";
@@ -53,6 +54,15 @@ const BY_ID: ReadonlyMap<string, MetricEntry> = new Map(METRICS.map((entry) => [
 /** The entry of an id, undefined when the catalogue has none. */
 export function findMetric(id: string): MetricEntry | undefined {
   return BY_ID.get(id);
+}
+
+/**
+ * The entry of an id that is known to be one of the catalogue, such as that of a metric of a set that was read.
+ *
+ * @throws RangeError when the catalogue has none
+ */
+export function metricOf(id: string): MetricEntry {
+  return entryOf(BY_ID, id);
 }
 
 /**

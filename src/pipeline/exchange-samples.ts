@@ -1,5 +1,5 @@
 import type { ExchangeMetric, ExchangeRun, ExchangeSample } from "../exchange/exchange-sample.ts";
-import { findMetric } from "../metrics/registry.ts";
+import { metricOf } from "../metrics/registry.ts";
 import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
 import { fractionSorted } from "../model/sample-facts.ts";
@@ -58,11 +58,11 @@ export function* exchangeSamples(run: StoredRun & { readonly batch: Batch }): Ge
 
 function exchangeMetric(set: ReferenceSet, { id, value, score }: MetricResult): ExchangeMetric {
   const use = set.definition.metrics.find((one) => one.id === id);
-  const entry = findMetric(use?.metric ?? id);
+  const entry = metricOf(use?.metric ?? id);
   return {
     id,
-    name: entry?.name ?? id,
-    unit: entry?.unit ?? "",
+    name: entry.name,
+    unit: entry.unit,
     value: valueAsNumber(value),
     whyMissing: value.kind === "missing" ? value.why : "",
     score: score === undefined ? undefined : toNumber(score),

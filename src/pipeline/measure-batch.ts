@@ -1,5 +1,6 @@
 import { FindingCollector } from "../findings/collector.ts";
 import type { Finding } from "../findings/finding.ts";
+import { at } from "../model/at.ts";
 import type { ParentMethod } from "../taxa/parents.ts";
 import { PARENT_METHODS } from "../taxa/parents.ts";
 import { SamplePreparer } from "./prepare-sample.ts";
@@ -54,8 +55,7 @@ export function* measureBatch(given: Batch, choices: MeasureChoices): Generator<
     const said = new Set<string>();
     for (const { parents, preparer, references } of roads) {
       const walked = samples.map((sample) => walkSample(preparer, sample, references));
-      const [road] = walked;
-      if (road === undefined) continue;
+      const road = at(walked, 0);
       const one =
         choices.replicates === "mean"
           ? meanOfReplicates(batch.compiled, id, walked)

@@ -2,6 +2,7 @@ import { FindingCollector } from "../findings/collector.ts";
 import type { Finding } from "../findings/finding.ts";
 import { finding, wholeFile } from "../findings/finding.ts";
 import { didYouMean } from "../metrics/closest.ts";
+import { at } from "../model/at.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { chooseRatings } from "../reference/choose-ratings.ts";
 import { findSetFolder } from "../reference/find-set.ts";
@@ -67,7 +68,7 @@ export async function loadMetricBatch(
 /** Metrics of the table that the set does not use, and metrics of the set that no sample has. */
 function otherMetrics(table: MetricTable, set: ReferenceSet): Finding[] {
   const ids = set.definition.metrics.map((use) => use.id);
-  const place = wholeFile(table.digests[0]?.file ?? "");
+  const place = wholeFile(at(table.digests, 0).file);
   // The table that `score` writes has the scores beside the values.
   const isScore = (name: string) => name.endsWith("_score") && ids.includes(name.slice(0, -"_score".length));
   return table.metrics

@@ -1,6 +1,6 @@
 import { publicPlace } from "../exchange/public-place.ts";
 import type { Finding } from "../findings/finding.ts";
-import { findMetric } from "../metrics/registry.ts";
+import { metricOf } from "../metrics/registry.ts";
 import { toNumber } from "../model/exact.ts";
 import { valueAsNumber } from "../model/metric-value.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
@@ -203,12 +203,12 @@ function metricsOf(
 ): ReportMetric[] {
   return score.metrics.map(({ id, value, score: points }, at) => {
     const use = set.definition.metrics.find((one) => one.id === id);
-    const entry = findMetric(use?.metric ?? id);
+    const entry = metricOf(use?.metric ?? id);
     const step = scored?.steps[at];
     return {
       id,
-      name: entry?.name ?? id,
-      unit: entry?.unit ?? "",
+      name: entry.name,
+      unit: entry.unit,
       value: valueAsNumber(value),
       whyMissing: value.kind === "missing" ? value.why : "",
       interval: endsOf(ends.find((one) => one.id === id)),
@@ -239,16 +239,15 @@ function taxaOf({ compiled }: Batch, { one }: SampleRoad): ReportTaxon[] {
 
 /** How the sample was brought to its count, in a sentence. */
 function drawText({ prepared, score }: SampleRoad): string {
-  if (prepared.kind === "stopped") return "";
+  const kept = score.individualsScored;
+  if (prepared.kind === "stopped" || kept === undefined) return "";
+  if (kept === 0) return "None is left to score.";
   const { status, target, seed, algorithm } = prepared.draw;
-  const kept = score.individualsScored ?? 0;
   switch (status) {
     case "drawn":
       return `Of these, ${kept} were drawn at random for the score (target ${target}, seed ${seed}, ${algorithm}): the same seed draws the same animals again.`;
     case "under-target":
-      return `That is less than the ${target} that the set asks for, so all of them were scored.`;
-    case "empty":
-      return "None is left to score.";
+      return `That is less than the ${target} asked for, so all of them were scored.`;
     default:
       return "All of them were scored.";
   }

@@ -1,4 +1,5 @@
 import type { Finding } from "../findings/finding.ts";
+import { at } from "../model/at.ts";
 import { NORMALISATION } from "../names/normalise.ts";
 import type { SetFolder } from "../reference/folder.ts";
 import type { ReferenceSet } from "../reference/set.ts";
@@ -90,5 +91,5 @@ function planOf({ support_limit, algorithms: _, ...plan }: StoredPlan): Resampli
 
 /** The version of the draw that new runs get. */
 export function newestDraw(): string {
-  return INDIVIDUAL_ALGORITHMS.at(-1)?.id ?? "";
+  return at(INDIVIDUAL_ALGORITHMS, INDIVIDUAL_ALGORITHMS.length - 1).id;
 }

@@ -255,7 +255,7 @@ class Verifier {
       return await readFile(join(this.#place.path, file));
     } catch (error) {
       // A file that cannot be read says nothing about the run: that is no mismatch.
-      if (["ENOENT", "EISDIR", "ENOTDIR"].includes(systemCode(error) ?? "")) return undefined;
+      if (isNoFile(systemCode(error))) return undefined;
       throw asFileError(`${this.#place.shownAs}/${file}`, error);
     }
   }
@@ -264,7 +264,11 @@ class Verifier {
 /** Whether a file could not be read though it is there, so that nothing is known of what it says. */
 function isDevice({ cause }: FileError): boolean {
   const code = systemCode(cause);
-  return code !== undefined && !["ENOENT", "EISDIR", "ENOTDIR"].includes(code);
+  return code !== undefined && !isNoFile(code);
+}
+
+function isNoFile(code: string | undefined): boolean {
+  return code === "ENOENT" || code === "EISDIR" || code === "ENOTDIR";
 }
 
 function sinkAt(sinks: ReadonlyMap<string, ComparingSink>, file: string): TextSink {

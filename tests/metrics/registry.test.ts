@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { MetricEntry, MetricExample } from "../../src/metrics/define.ts";
-import { closestMetrics, findMetric, METRICS } from "../../src/metrics/registry.ts";
+import { closestMetrics, findMetric, METRICS, metricOf } from "../../src/metrics/registry.ts";
 import type { Community, SampleContext } from "../../src/model/community.ts";
 import { valueAsNumber } from "../../src/model/metric-value.ts";
 import { EMPTY, exampleOf } from "../helpers/metrics/build.ts";
@@ -196,5 +196,13 @@ describe.each(METRICS.map((entry) => [entry.id, entry] as const))("%s", (_id, en
     const explained = new Set(contributions.map(({ taxon }) => taxon));
     for (const taxon of community.taxa) expect(explained.has(taxon)).toBe(true);
     for (const { counted, why } of contributions) if (!counted) expect(why).toMatch(/\S/);
+  });
+});
+
+describe("an entry by its id", () => {
+  it("is found, is undefined where there is none, and is never guessed where it must be there", () => {
+    expect(metricOf("taxa_richness")).toBe(findMetric("taxa_richness"));
+    expect(findMetric("taxa_riches")).toBeUndefined();
+    expect(() => metricOf("taxa_riches")).toThrow(RangeError);
   });
 });

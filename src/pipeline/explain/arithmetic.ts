@@ -56,12 +56,16 @@ const isBelow = (part: ArithmeticPart) =>
 const entering = (part: ArithmeticPart) =>
   exactOf(Number(/^(\d+) of \d+ animals enter/u.exec(part.why)?.[1] ?? part.count));
 
+/** The number in what is said of a taxon's part; nothing where it says none. */
+const numberIn = (part: ArithmeticPart, pattern: RegExp) =>
+  parseDecimal(pattern.exec(part.why)?.groups?.number ?? "") ?? ZERO;
+
 /** "weight 3 by its class of abundance" */
-const weight = (part: ArithmeticPart) => parseDecimal(/^weight (\S+)/u.exec(part.why)?.[1] ?? "") ?? ZERO;
+const weight = (part: ArithmeticPart) => numberIn(part, /^weight (?<number>\S+)/u);
 /** "3 points", "2 x 3 points" */
 const points = (part: ArithmeticPart) => {
-  const found = /^(?:(\d+) x )?(\S+) points?/u.exec(part.why);
-  return multiply(exactOf(Number(found?.[1] ?? 1)), parseDecimal(found?.[2] ?? "") ?? ZERO);
+  const times = Number(/^(\d+) x /u.exec(part.why)?.[1] ?? 1);
+  return multiply(exactOf(times), numberIn(part, /^(?:\d+ x )?(?<number>\S+) points?/u));
 };
 
 /** Formulas of the catalogue and the lines that work them out. The first line that gives the value is printed. */
@@ -121,7 +125,7 @@ const FORMULAS: readonly {
       return [
         { text: addends(sums, (part) => multiply(value(part), taxa(part))), value: sum },
         quotient(sum, number),
-        quotient(sum, number, "20"),
+        quotient(sum, number, 20),
       ];
     },
   },
@@ -180,7 +184,7 @@ function isSame(a: Exact, b: Exact): boolean {
 function shares(sums: Sums, what: (part: ArithmeticPart) => Exact): (Line | undefined)[] {
   const part = sums.of(what);
   const whole = sums.of(what, isInWhole);
-  return [quotient(part, whole, "100"), quotient(part, whole)];
+  return [quotient(part, whole, 100), quotient(part, whole)];
 }
 
 /** Of each group of a model the smaller of what is observed and modelled; groups that are not there add nothing. */
@@ -188,7 +192,7 @@ function affinity(sums: Sums): Line {
   const all = sums.of(animals);
   const observed = new Map<string, { percent: Exact; model: Exact }>();
   for (const part of sums.parts.filter(({ counted }) => counted)) {
-    const model = parseDecimal(/^(\S+) percent in the model/u.exec(part.why)?.[1] ?? "") ?? ZERO;
+    const model = numberIn(part, /^(?<number>\S+) percent in the model/u);
     const percent = isZero(all) ? ZERO : divide(multiply(exactOf(100), animals(part)), all);
     const before = observed.get(part.value)?.percent ?? ZERO;
     observed.set(part.value, { percent: add(before, percent), model });
@@ -203,12 +207,11 @@ function affinity(sums: Sums): Line {
   };
 }
 
-function quotient(above: Exact, below: Exact, times?: string): Line | undefined {
+function quotient(above: Exact, below: Exact, times?: number): Line | undefined {
   if (isZero(below)) return undefined;
-  const factor = parseDecimal(times ?? "1") ?? exactOf(1);
   return {
     text: `${times === undefined ? "" : `${times} x `}${text(above)} / ${text(below)}`,
-    value: divide(multiply(factor, above), below),
+    value: divide(multiply(exactOf(times ?? 1), above), below),
   };
 }
 

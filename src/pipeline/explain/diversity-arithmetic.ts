@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
 import { valueAsNumber } from "../../model/metric-value.ts";
 import { numberText } from "../../model/number-text.ts";
@@ -48,7 +49,7 @@ const FORMULAS: ReadonlyMap<string, (sums: DiversitySums) => Line> = new Map([
     (sums: DiversitySums) => {
       const { text, value } = shannon("")(sums);
       return {
-        text: `(${text.split(": ")[1] ?? ""}) / ln ${t(sums.records)}`,
+        text: `(${at(text.split(": "), 1)}) / ln ${t(sums.records)}`,
         value: value / Math.log(sums.records),
       };
     },
@@ -57,7 +58,7 @@ const FORMULAS: ReadonlyMap<string, (sums: DiversitySums) => Line> = new Map([
     "exp(-sum(p ln p))",
     (sums: DiversitySums) => {
       const { text, value } = shannon("")(sums);
-      return { text: `exp(${text.split(": ")[1] ?? ""})`, value: Math.exp(value) };
+      return { text: `exp(${at(text.split(": "), 1)})`, value: Math.exp(value) };
     },
   ],
   [

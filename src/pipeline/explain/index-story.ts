@@ -46,7 +46,7 @@ export function indexStory(set: ReferenceSet, score: SampleScore, scored: Scored
 
 function whyNone(set: ReferenceSet, scored: ScoredValues): string {
   if (scored.unrounded !== undefined)
-    return `fewer animals than ${set.definition.count_rule.least ?? 0}: the set gives no index`;
+    return `fewer animals than ${set.definition.count_rule.least}: the set gives no index`;
   const without = scored.metrics.filter(({ id, value, score }) =>
     set.segments.has(id) ? score === undefined : value.kind === "missing",
   );
@@ -56,7 +56,7 @@ function whyNone(set: ReferenceSet, scored: ScoredValues): string {
 function arithmetic(set: ReferenceSet, { metrics, unrounded }: ScoredValues): string {
   const { index: rule, metrics: uses } = set.definition;
   const end = unrounded === undefined ? "" : ` = ${text(unrounded)}`;
-  if (rule.method === "metric") return `the value of ${rule.metric ?? ""}${end}`;
+  if (rule.method === "metric") return `the value of ${rule.metric}${end}`;
   const isWeighted = rule.method === "weighted-mean";
   const parts = metrics.flatMap(({ id, value, score }, at) => {
     const number = set.segments.has(id)

@@ -1,5 +1,4 @@
-import type { MetricEntry } from "../../metrics/define.ts";
-import { findMetric } from "../../metrics/registry.ts";
+import { metricOf } from "../../metrics/registry.ts";
 import type { Exact } from "../../model/exact.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
 import { numberText } from "../../model/number-text.ts";
@@ -87,14 +86,14 @@ function metricStory(
   step: MetricStep,
 ): MetricStory {
   const use = compiled.set.definition.metrics.find(({ id }) => id === metric.id);
-  const entry = findMetric(use?.metric ?? metric.id);
+  const entry = metricOf(use?.metric ?? metric.id);
   const parts = partStories(compiled, one, metric);
   const { outcome } = step;
   return {
     id: metric.id,
-    name: entry?.name ?? metric.id,
-    formula: entry?.formula ?? "",
-    unit: entry?.unit ?? "",
+    name: entry.name,
+    formula: entry.formula,
+    unit: entry.unit,
     settings: settingsText(use),
     raw: step.raw,
     value: result.value,
@@ -108,7 +107,7 @@ function metricStory(
     scoreArithmetic: scoreArithmetic(step, use?.percent_of, (column) => covariateOf(one.facts, column)),
     covariate: covariateText(one, use?.adjust?.covariate ?? step.segments[0]?.covariate),
     parts,
-    arithmetic: arithmetic(entry, step.raw, parts, one),
+    arithmetic: arithmeticOf(entry.formula, step.raw, parts, one.context),
   };
 }
 
@@ -131,15 +130,6 @@ function partStories(compiled: CompiledSet, one: ScoringCase, metric: SetMetric)
       why: part.why ?? "",
     };
   });
-}
-
-function arithmetic(
-  entry: MetricEntry | undefined,
-  raw: MetricValue,
-  parts: readonly PartStory[],
-  { context }: ScoringCase,
-): string | undefined {
-  return entry === undefined ? undefined : arithmeticOf(entry.formula, raw, parts, context);
 }
 
 function settingsText(use: SetDefinition["metrics"][number] | undefined): string {

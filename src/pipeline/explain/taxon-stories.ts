@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Attribute } from "../../model/attributes.ts";
 import { numberText } from "../../model/number-text.ts";
 import type { AssemblyStory, RecordFate } from "../../taxa/explain-assembly.ts";
@@ -59,9 +60,9 @@ function namesByTaxon(
   keyNames: readonly string[],
 ): Map<number, string[]> {
   const found = new Map<number, string[]>();
-  fates.forEach(({ countedAs, takesPart }, at) => {
-    const name = keyNames[piles[at]?.pile.key ?? -1];
-    if (!takesPart || name === undefined) return;
+  fates.forEach(({ countedAs, takesPart }, index) => {
+    const name = at(keyNames, at(piles, index).pile.key);
+    if (!takesPart) return;
     const known = found.get(countedAs) ?? [];
     if (!known.includes(name)) found.set(countedAs, [...known, name]);
   });

@@ -44,7 +44,7 @@ export function adjustedText({ scored, reference, segments }: MetricStory): stri
 
 /** A value in digits; a missing one in words. */
 export function valueText(value: MetricValue): string {
-  return value.kind === "missing" ? `missing: ${value.why}` : numberText(valueAsNumber(value) ?? 0);
+  return value.kind === "missing" ? `missing: ${value.why}` : numberText(valueAsNumber(value) as number);
 }
 
 export function exactText(value: Exact): string {

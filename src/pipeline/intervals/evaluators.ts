@@ -7,6 +7,7 @@ import type { LeanModel } from "../../scoring/intervals/lean-model.ts";
 import type { ResampleEvaluator } from "../../scoring/intervals/resample.ts";
 import type { CountedPile } from "../../taxa/counted-pile.ts";
 import { FinerRelation } from "../../taxa/finer.ts";
+import type { SetMetric } from "../compiled-set.ts";
 import type { SamplePreparer } from "../prepare-sample.ts";
 import type { ScoringCase } from "../score-sample.ts";
 import type { RatingNumbers } from "./general-evaluator.ts";
@@ -105,8 +106,8 @@ export class Evaluators {
         richness: Float64Array.from(kept, (entry) => richness[entry] as number),
         total: kept.reduce((sum, entry) => sum + (counts[entry] as number), 0),
       };
-      const value = metrics[metric]?.prepared.evaluate(community, one.context);
-      return (value && valueAsNumber(value)) ?? Number.NaN;
+      const { prepared } = metrics[metric] as SetMetric;
+      return valueAsNumber(prepared.evaluate(community, one.context)) ?? Number.NaN;
     };
   }
 }

@@ -32,7 +32,7 @@ export function sampleDesign(sample: PickedSample): SampleDesign {
   const { counted, kept, facts } = sample;
   const picked = gridsOf(sample);
   const grids = picked === undefined ? 0 : gridsPicked(picked, facts);
-  const onTray = grids < 2 ? undefined : trayOf(facts, grids, picked?.levels ?? 1);
+  const onTray = picked === undefined || grids < 2 ? undefined : trayOf(facts, grids, picked.levels);
   const share = fractionSorted(facts) ?? (onTray === undefined ? undefined : grids / onTray);
   const jar = share === undefined ? undefined : Math.max(counted, Math.round(counted / share));
   const common = { jar, counted, drawn: kept };

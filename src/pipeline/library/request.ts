@@ -1,5 +1,6 @@
 import { quoted } from "../../files/visible-text.ts";
 import { didYouMean } from "../../metrics/closest.ts";
+import { at } from "../../model/at.ts";
 
 /** A request to the library that cannot be met as it is written: a key that there is not, or a value of another kind. */
 export class RequestError extends TypeError {
@@ -36,7 +37,7 @@ const IN_WORDS: Readonly<Record<RequestValue, string>> = {
  */
 export function checkRequest<Request>(what: string, request: unknown, shape: RequestShape<Request>): void {
   if (typeof request !== "object" || request === null || Array.isArray(request))
-    throw new RequestError(`${what} takes one object, for instance { ${Object.keys(shape)[0] ?? ""}: ... }`);
+    throw new RequestError(`${what} takes one object, for instance { ${at(Object.keys(shape), 0)}: ... }`);
   const rules = new Map<string, string>(Object.entries(shape));
   const given = new Map<string, unknown>(Object.entries(request));
   for (const key of given.keys()) {

@@ -1,5 +1,6 @@
 import type { OutputRow } from "../../files/formats/define.ts";
-import { fraction, toNumber } from "../../model/exact.ts";
+import { entryOf } from "../../model/entry-of.ts";
+import { toNumber } from "../../model/exact.ts";
 import type { TaxonTree } from "../../model/taxon-tree.ts";
 import { controlCharts } from "../../quality/control-chart.ts";
 import { sortDisagreements } from "../../quality/disagreements.ts";
@@ -35,9 +36,9 @@ export function identificationReport(
   const refused = result.refused.length === 0 ? "" : `, ${result.refused.length} refused`;
   const all = summariseSamples("all", samples);
   const means =
-    all.meanDisagreement === undefined
+    all.meanDisagreement === undefined || all.meanDisagreementWithoutHierarchical === undefined
       ? ""
-      : `; mean PTD ${figureText(all.meanDisagreement)} percent, ${figureText(all.meanDisagreementWithoutHierarchical ?? fraction(0))} without hierarchical disagreements`;
+      : `; mean PTD ${figureText(all.meanDisagreement)} percent, ${figureText(all.meanDisagreementWithoutHierarchical)} without hierarchical disagreements`;
   return {
     tables: [samplesTable(result), disagreementsTable(result), taxonomistsTable(result), taxaTable(result)],
     charts: charts(samples, rules),
@@ -52,7 +53,7 @@ function samplesTable({ samples, refused, checkers, rules }: IdentificationResul
     return [
       figures.sampleId,
       taxonomist,
-      checkers.get(figures.sampleId) ?? "",
+      entryOf(checkers, figures.sampleId),
       date,
       matching.primaryTotal,
       matching.recheckTotal,
@@ -151,7 +152,7 @@ function disagreementsTable({ samples, tree }: IdentificationResult): QualityTab
     ],
     rows: all.map((row) => [
       row.sampleId,
-      people.get(row.sampleId) ?? "",
+      entryOf(people, row.sampleId),
       row.kind,
       name(row.primary),
       name(row.recheck),

@@ -3,6 +3,8 @@ import { FindingCollector } from "../../findings/collector.ts";
 import type { Place } from "../../findings/finding.ts";
 import { finding, wholeFile } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
+import { at } from "../../model/at.ts";
+import { entryOf } from "../../model/entry-of.ts";
 import { fact } from "../../model/sample-facts.ts";
 import type { Rank, TaxonTree } from "../../model/taxon-tree.ts";
 import { CountPolicy } from "../../names/count-policy.ts";
@@ -184,18 +186,14 @@ function reportMissingPrimaries(
 
 /** Where each sample first stands on a reading. */
 function samplePlaces({ table }: Sheets): (sampleId: string) => Place {
-  const first = new Map<number, number>();
-  for (let row = 0; row < table.size; row++) {
-    const sample = table.sampleAt(row);
-    if (!first.has(sample)) first.set(sample, row);
-  }
+  const first = new Map<string, number>();
+  for (let row = table.size - 1; row >= 0; row--) first.set(table.samples.textOf(table.sampleAt(row)), row);
   return (sampleId) => {
-    const row = first.get(table.samples.numberOf(sampleId) ?? -1);
-    if (row === undefined) return wholeFile(firstFile({ table }));
+    const row = entryOf(first, sampleId);
     return { file: table.fileAt(row), line: table.lineAt(row), column: 1 };
   };
 }
 
 function firstFile({ table }: Pick<Sheets, "table">): string {
-  return table.files[0] ?? "";
+  return at(table.files, 0);
 }

@@ -1,4 +1,5 @@
 import type { Finding } from "../../findings/finding.ts";
+import { at } from "../../model/at.ts";
 import { add, divide, exactOf, ZERO } from "../../model/exact.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
 import { exactValue, missingValue, realValue, valueAsNumber } from "../../model/metric-value.ts";
@@ -6,6 +7,7 @@ import { compareCodePoints } from "../../model/order.ts";
 import { roundMetric } from "../../scoring/score-metrics.ts";
 import type { CompiledSet } from "../compiled-set.ts";
 import type { SampleScore } from "../result.ts";
+import type { ScoredValues } from "../score-values.ts";
 import type { SampleRoad } from "../walk-sample.ts";
 
 /** The values of a group of replicates as one row. */
@@ -27,12 +29,13 @@ export function meanOfReplicates(
   id: string,
   roads: readonly SampleRoad[],
 ): ReplicateMean {
-  const used = roads.filter(({ scored }) => scored !== undefined);
-  const [first] = used.length > 0 ? used : roads;
-  if (first === undefined) throw new RangeError(`the group ${id} has no sample`);
+  const used = roads.filter(
+    (road): road is SampleRoad & { readonly scored: ScoredValues } => road.scored !== undefined,
+  );
+  const first = at(used.length > 0 ? used : roads, 0);
   const flags = [...new Set(roads.flatMap(({ score }) => score.flags))].sort(compareCodePoints);
-  const metrics = compiled.metrics.map(({ id: metric, roundTo }, at) => {
-    const values = used.map(({ scored }) => scored?.steps[at]?.raw ?? missingValue("it was not worked out"));
+  const metrics = compiled.metrics.map(({ id: metric, roundTo }, index) => {
+    const values = used.map(({ scored }) => at(scored.steps, index).raw);
     return { id: metric, value: roundMetric(meanOf(values), roundTo), score: undefined };
   });
   const isFlagged = roads.some(({ score }) => score.status !== "scored");

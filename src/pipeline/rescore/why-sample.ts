@@ -239,14 +239,20 @@ function thresholdPlace({ set }: SampleStory, segment: Segment | undefined): str
 function resultRows(old: SampleStory, now: SampleStory): WhyRow[] {
   const scored = ({ value, score }: MetricStory) =>
     score === undefined ? valueText(value) : `${valueText(value)}, score ${numberText(toNumber(score))}`;
-  const rowOf = (item: string, what: string, before: string, after: string, places = ["", ""]): WhyRow => ({
+  const rowOf = (
+    item: string,
+    what: string,
+    before: string,
+    after: string,
+    places: readonly [string, string] = ["", ""],
+  ): WhyRow => ({
     cause: "result",
     item,
     what,
     before,
     after,
-    placeBefore: places[0] ?? "",
-    placeAfter: places[1] ?? "",
+    placeBefore: places[0],
+    placeAfter: places[1],
   });
   const later = new Map(now.metrics.map((metric) => [metric.id, metric]));
   const earlier = new Map(old.metrics.map((metric) => [metric.id, metric]));

@@ -1,3 +1,4 @@
+import { at } from "../../model/at.ts";
 import type { Exact } from "../../model/exact.ts";
 import { fraction, multiply } from "../../model/exact.ts";
 import type { SampleTrays } from "../../subsample/sample-trays.ts";
@@ -11,9 +12,9 @@ export function nextStepText(progress: TrayProgress, rule: StopRule, trays: Samp
   const { lower, upper } = rule.range;
   switch (next.kind) {
     case "pick-grid": {
-      const first = progress.levels[0];
-      const taken = (first?.picked.length ?? 0) + (first?.moved.length ?? 0);
-      const least = Math.min(rule.atLeast, first?.gridsOnTray ?? rule.atLeast);
+      const first = at(progress.levels, 0);
+      const taken = first.picked.length + first.moved.length;
+      const least = Math.min(rule.atLeast, first.gridsOnTray);
       const why =
         next.because === "grids"
           ? `${taken} of at least ${least} grids are done`

@@ -1,4 +1,5 @@
 import type { OutputColumn, OutputRow } from "../../files/formats/define.ts";
+import { at } from "../../model/at.ts";
 import type { Exact } from "../../model/exact.ts";
 import { equalExact, ONE, toNumber } from "../../model/exact.ts";
 import { expandStages } from "../../subsample/expansion.ts";
@@ -84,15 +85,16 @@ export const STAGE_COLUMNS: readonly OutputColumn[] = [
 export function stageRows({ sampleId, progress }: TrayStatus): OutputRow[] {
   const levels = progress?.levels ?? [];
   const stages = trayStages(levels);
-  return levels.map((level, at) => {
+  return levels.map((level, index) => {
     const split = level.picked.filter((pick) => !equalExact(pick.portion, ONE));
-    const expansion = expandStages(stages.slice(at));
+    const whole = at(stages, index);
+    const expansion = expandStages(stages.slice(index));
     return [
       sampleId,
       level.level,
       level.gridsOnTray,
-      stages[at]?.wholeGrids ?? null,
-      stages[at]?.animals ?? null,
+      whole.wholeGrids,
+      whole.animals,
       split.map((pick) => pick.grid).join(";"),
       split.length === 0 ? null : split.reduce((sum, pick) => sum + pick.animals, 0),
       split.map((pick) => shareText(pick.portion)).join(";"),
