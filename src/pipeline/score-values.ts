@@ -135,13 +135,7 @@ function scoreOne(
   }
   const value = adjusted(raw, use, one.facts);
   if (value === undefined) {
-    reportUnscored(
-      use,
-      raw,
-      `needs ${use.adjust?.covariate ?? "a covariate"} in the sample log`,
-      one,
-      findings,
-    );
+    reportUnscored(use, raw, `needs ${use.adjust?.covariate} in the sample log`, one, findings);
     return notScored(raw, segments);
   }
   const scored = roundMetric(value, use.round_to);
@@ -191,7 +185,7 @@ function whyUnscored(
     case "no-reference":
       return "needs the value of a reference sample that is not 0 (reference_sample_id in the sample log)";
     case "no-covariate":
-      return `needs ${covariate ?? "a covariate"} in the sample log`;
+      return `needs ${covariate} in the sample log`;
   }
 }
 

@@ -18,5 +18,5 @@ function limitText(limit: Limit | undefined, none: string, covariate: string | u
   if (limit === undefined) return none;
   const at = numberText(toNumber(limit.at));
   if (limit.slope === undefined) return at;
-  return `${at} + ${numberText(toNumber(limit.slope))} x ${covariate ?? ""}`;
+  return `${at} + ${numberText(toNumber(limit.slope))} x ${covariate}`;
 }
