@@ -1,6 +1,7 @@
 import type { FindingSink } from "../findings/collector.ts";
 import type { Finding } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
+import { LIFE_STAGES } from "../model/life-stage.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { RowTable } from "../model/rows.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
@@ -12,9 +13,10 @@ import type { Batch } from "./score-batch.ts";
 
 /** Where a name stands in a batch. */
 interface Spread {
-  readonly firstRow: number;
+  firstRow: number;
   rows: number;
-  readonly samples: Set<number>;
+  samples: number;
+  lastSample: number;
 }
 
 /**
@@ -26,19 +28,8 @@ export function reportNames(table: RowTable, names: BatchNames, findings: Findin
   const unremarkable = (number: number) => nothingToSay(table, names, number);
   const quiet = Uint8Array.from(names.resolutions, (_, number) => (unremarkable(number) ? 1 : 0));
   if (!quiet.includes(0)) return;
-  const spreads = new Map<string, Spread>();
-  for (let row = 0; row < table.size; row++) {
-    const name = table.nameAt(row);
-    if (quiet[name] === 1) continue;
-    // The column of the stage matters only for names that hold a stage themselves.
-    const key = `${name} ${names.stages[name] === undefined ? "unknown" : table.stageAt(row)}`;
-    const spread = spreads.get(key) ?? { firstRow: row, rows: 0, samples: new Set() };
-    spread.rows++;
-    spread.samples.add(table.sampleAt(row));
-    spreads.set(key, spread);
-  }
   const said = new Set<string>();
-  for (const spread of spreads.values()) {
+  for (const spread of spreadsOf(table, names, quiet)) {
     for (const one of findingsOf(table, names, spread)) {
       // The same name under two stages has the same doubts; they are said once.
       const key = `${one.code} ${table.nameAt(spread.firstRow)} ${one.code === "stage-mismatch" ? one.message : ""}`;
@@ -47,6 +38,33 @@ export function reportNames(table: RowTable, names: BatchNames, findings: Findin
       findings.add(one);
     }
   }
+}
+
+/** Where names stand that are not quiet, those met first in the files first. */
+function spreadsOf(table: RowTable, names: BatchNames, quiet: Uint8Array): Spread[] {
+  const spreads = new Map<number, Spread>();
+  const { order } = table.bySample();
+  // Sample by sample, so that samples can be counted without a list of them.
+  for (let at = 0; at < order.length; at++) {
+    const row = order[at] as number;
+    const name = table.nameAt(row);
+    if (quiet[name] === 1) continue;
+    // The column of the stage matters only for names that hold a stage themselves.
+    const stage = names.stages[name] === undefined ? LIFE_STAGES.length : table.stageNumberAt(row);
+    const key = name * (LIFE_STAGES.length + 1) + stage;
+    const sample = table.sampleAt(row);
+    const spread = spreads.get(key);
+    if (spread === undefined) {
+      spreads.set(key, { firstRow: row, rows: 1, samples: 1, lastSample: sample });
+      continue;
+    }
+    spread.rows++;
+    if (row < spread.firstRow) spread.firstRow = row;
+    if (sample === spread.lastSample) continue;
+    spread.samples++;
+    spread.lastSample = sample;
+  }
+  return [...spreads.values()].sort((a, b) => a.firstRow - b.firstRow);
 }
 
 function nothingToSay(table: RowTable, names: BatchNames, number: number): boolean {
@@ -61,8 +79,8 @@ function findingsOf(table: RowTable, names: BatchNames, { firstRow, rows, sample
   const name = table.nameAt(firstRow);
   const resolution = names.resolutions[name];
   if (resolution === undefined) return [];
-  const isOne = samples.size === 1;
-  const where = rows === 1 ? "" : ` (${rows} rows, ${isOne ? "1 sample" : `${samples.size} samples`})`;
+  const isOne = samples === 1;
+  const where = rows === 1 ? "" : ` (${rows} rows, ${isOne ? "1 sample" : `${samples} samples`})`;
   return nameFindings(table.names.textOf(name), resolution, {
     place: placeOfName(table, firstRow),
     sampleId: isOne ? table.samples.textOf(table.sampleAt(firstRow)) : "",

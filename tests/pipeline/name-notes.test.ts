@@ -14,6 +14,23 @@ describe("what is said of the names of a batch", () => {
     ]);
   });
 
+  it("counts rows and samples in any order, and points at the first in the files", async () => {
+    const { findings } = await loadSmall({
+      sheet: `${head}A,Epeorus,1,\nB,Baetis,2,\nC,Acarina,1,\nA,Baetis,3,\nB,Baetis,3,larva\nA,Acarina,1,\nC,Acarina,1,adult\n`,
+    });
+    expect(saying(findings, "ambiguous-name")).toEqual([
+      expect.stringMatching(/^3 warning "Baetis" is ambiguous .* \(3 rows, 2 samples\)$/),
+    ]);
+    expect(saying(findings, "renamed-taxon")).toEqual([
+      expect.stringMatching(/^4 note "Acarina" is taken as .* \(3 rows, 2 samples\)$/),
+    ]);
+    const told = findings.filter(({ code }) => code === "ambiguous-name" || code === "renamed-taxon");
+    expect(told.map(({ line, sampleId }) => [line, sampleId])).toEqual([
+      [3, ""],
+      [4, ""],
+    ]);
+  });
+
   it("names the sample where only one has the name", async () => {
     const { findings } = await loadSmall({ sheet: `${head}A,Drunella cf. lata,2,\nB,Epeorus,3,\n` });
     expect(findings.filter((one) => one.code === "uncertain-name")).toEqual([
