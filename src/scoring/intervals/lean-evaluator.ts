@@ -106,7 +106,7 @@ export class LeanEvaluator implements ResampleEvaluator {
           finds
         );
       case "taxa-quotient": {
-        const below = form.below === undefined ? this.#taxa(undefined) : this.#taxa(form.below);
+        const below = this.#taxa(form.below);
         return quotient(this.#taxa(form.above) * form.times, below, form.whenNoneBelow);
       }
       case "taxa-sum":

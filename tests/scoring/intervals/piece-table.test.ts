@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { exactOf, fraction, roundExact, toNumber } from "../../../src/model/exact.ts";
+import { exactOf, fraction, toNumber } from "../../../src/model/exact.ts";
 import type { Segment } from "../../../src/model/segment.ts";
-import { roundLean } from "../../../src/scoring/intervals/lean-rounding.ts";
 import { entryOf, scoreTable } from "../../../src/scoring/intervals/piece-table.ts";
 import { scoreValue, sortSegments } from "../../../src/scoring/segment-score.ts";
 
@@ -130,24 +129,5 @@ describe("the place of a value", () => {
     expect([-9, -4, 0, 2.5, 9].map((value) => entryOf(points, value))).toEqual([0, 1, 2, 3, 4]);
     expect(entryOf(new Float64Array(0), 7)).toBe(0);
     expect([-1e-9, 1e-9].map((value) => entryOf(Float64Array.of(0), value))).toEqual([1, 1]);
-  });
-});
-
-describe("rounding in plain numbers", () => {
-  it("is that of exact fractions", () => {
-    fc.assert(
-      fc.property(
-        fc.integer({ min: -100_000, max: 100_000 }),
-        fc.integer({ min: 1, max: 2000 }),
-        fc.integer({ min: 0, max: 3 }),
-        (num, den, decimals) => {
-          const value = fraction(num, den);
-          expect(roundLean(toNumber(value), decimals) + 0).toBe(toNumber(roundExact(value, decimals)) + 0);
-        },
-      ),
-    );
-    // Half away from zero, where floating point has 3.7549999.
-    expect(roundLean(751 / 200, 2)).toBe(3.76);
-    expect(roundLean(-0.5, 0)).toBe(-1);
   });
 });

@@ -4,8 +4,12 @@ import type { Observed, ResampleEvaluator, ResamplingJob } from "../../../src/sc
 import { resample } from "../../../src/scoring/intervals/resample.ts";
 import type { SamplingDesign } from "../../../src/scoring/intervals/variance-design.ts";
 import { WordBlocks } from "../../../src/subsample/resample/word-block.ts";
+import { given } from "../../subsample/resample/given-words.ts";
 
-/** The index and its one metric are the animals of the first pile, the rating those of the second. */
+/**
+ * The index and its one metric are the animals of the first pile, missing for -1; the rating is the number in the
+ * second one. A rating for the field is the index without its decimals.
+ */
 class Reading implements ResampleEvaluator {
   readonly metrics = 1;
   readonly rareTaxa = [undefined];
@@ -15,14 +19,14 @@ class Reading implements ResampleEvaluator {
   rating = -1;
 
   evaluate(counts: Int32Array): void {
-    this.index = counts[0] as number;
+    this.index = counts[0] === -1 ? Number.NaN : (counts[0] as number);
     this.rating = counts[1] as number;
     this.values[0] = this.index;
     this.pieces[0] = this.rating;
   }
 
-  ratingOf(): number {
-    return this.rating;
+  ratingOf(index: number): number {
+    return Math.floor(index);
   }
 }
 
@@ -65,6 +69,35 @@ function job(draws: readonly (readonly [index: number, rating: number])[], ratin
     scale: [0, 100],
   };
 }
+
+describe("random numbers beside the draws", () => {
+  it("are not taken where no taxa are to be found and nothing is added for the field", () => {
+    const asked = job([[5, 1]], 1);
+    const before = asked.words.at;
+    resample(asked);
+    expect(asked.words.at).toBe(before);
+  });
+
+  it("are one for each resample where something is added for the field", () => {
+    // The least and the largest number of 32 bits, in their middle: 6.34 standard deviations down and up.
+    const words = given(0, 4294967295, 0, 4294967295, 0, 4294967295, 0, 4294967295);
+    const { ratings } = resample({ ...job([[50, 1]], 1), words, field: { index: 4, metrics: [0] } });
+    expect(ratings).toEqual([
+      [37, 0.5],
+      [62, 0.5],
+    ]);
+    expect(words.at).toBe(8);
+  });
+});
+
+describe("intervals of resamples", () => {
+  it("are none where no resample has a value", () => {
+    const { index, metrics, ratings } = resample(job([[-1, -1]], 1));
+    expect(index).toBeUndefined();
+    expect(metrics[0]?.bounds).toBeUndefined();
+    expect(ratings).toEqual([[-1, 1]]);
+  });
+});
 
 describe("the ratings of resamples", () => {
   const draws = [
