@@ -84,8 +84,9 @@ export async function afterSide(
       : await findSetFolder(request.reference, { packageTables: tables, cwd: request.cwd });
   const shared = own ? run.shared : loadSharedTables(tables);
   const { options } = run.record;
+  const isChosen = options.attributes.length > 0 || options.classes !== null;
   // What was put in place of parts of a set says nothing about another set.
-  const isSameSet = own || (await hasId(setFolder, run.record.reference.id, shared));
+  const isSameSet = own || (isChosen && (await hasId(setFolder, run.record.reference.id, shared)));
   const attributes = request.attributes ?? (isSameSet ? options.attributes : []);
   const attributesFolder = request.attributes === undefined ? run.folder.path : request.cwd;
   const classes = request.classes ?? (isSameSet ? (options.classes ?? undefined) : undefined);
