@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fraction } from "../../../src/model/exact.ts";
 import type { ComparedSample } from "../../../src/pipeline/rescore/compare.ts";
 import { ratingMove } from "../../../src/pipeline/rescore/rating-move.ts";
-import { isChanged } from "../../../src/pipeline/rescore/summary.ts";
+import { isChanged, summarise, summaryLines } from "../../../src/pipeline/rescore/summary.ts";
 import type { SampleScore } from "../../../src/pipeline/result.ts";
 import type { ReferenceSet } from "../../../src/reference/set.ts";
 import { ratingClass } from "../../helpers/segments.ts";
@@ -68,5 +68,70 @@ describe("a changed sample", () => {
     [score("", undefined), score("", 1), true],
   ])("is one with another index, rating or status (%#)", (before, after, changed) => {
     expect(isChanged(compared(before, after))).toBe(changed);
+  });
+});
+
+describe("the summary of a re-score", () => {
+  const set = setWith("good", "fair", "poor") as ReferenceSet;
+  type Run = Parameters<typeof summarise>[0][number];
+  const runOf = (samples: readonly ComparedSample[], after = set): Run =>
+    ({ samples, run: { set }, after: { set: after } }) as unknown as Run;
+  const attributed = (
+    sampleId: string,
+    before: SampleScore,
+    after: SampleScore,
+    change: number,
+  ): ComparedSample => ({
+    ...compared(before, after),
+    sampleId,
+    change: fraction(change),
+    causes: {
+      counts: fraction(0),
+      names: fraction(0),
+      attributes: fraction(change),
+      metrics: fraction(0),
+      rules: fraction(0),
+    },
+  });
+
+  it("counts moves, gives the mean change and its parts, and the largest moves first", () => {
+    const samples = [
+      attributed("A", score("fair", 5), score("good", 9), 4),
+      attributed("B", score("fair", 5), score("fair", 4), -1),
+      attributed("C", score("good", 9), score("good", 9), 0),
+      {
+        ...compared(score("", undefined, "refused"), score("", undefined, "refused")),
+        notAttributable: "refused before (bad-count)",
+      },
+    ];
+    expect(summaryLines(summarise([runOf(samples)]))).toEqual([
+      "4 samples: 1 changed rating, 1 up, 0 down; 1 changed index only, 2 unchanged",
+      "mean change of the index +1: counts 0, names 0, attributes +1, metrics 0, rules 0",
+      "1 not attributable: refused before (bad-count)",
+      "largest moves:",
+      "  A +4: 5 to 9 (fair to good)",
+      "  B -1: 5 to 4 (fair)",
+    ]);
+  });
+
+  it("says that classes are called otherwise, and has no mean where nothing can be shared out", () => {
+    const other = setWith("high", "low") as ReferenceSet;
+    const one = {
+      ...compared(score("good", 9), score("high", 9)),
+      notAttributable: "the index is of another kind",
+    };
+    expect(summaryLines(summarise([runOf([one], other)]))).toEqual([
+      "1 sample: 1 changed rating, 0 up, 0 down, 1 to classes with other names; 0 changed index only, 0 unchanged",
+      "1 not attributable: the index is of another kind",
+    ]);
+  });
+
+  it("shows a change that cannot be shared out among the largest moves, and rounds to four decimals", () => {
+    const one = {
+      ...compared(score("good", 9), score("good", 9)),
+      change: fraction(1, 3),
+      notAttributable: "why",
+    };
+    expect(summaryLines(summarise([runOf([one])])).at(-1)).toBe("  S +0.3333: 9 to 9 (good)");
   });
 });
