@@ -1,10 +1,8 @@
 import { totalAnimals } from "../piles.ts";
-import { BLOCK_LENGTH, SMALL_RANGE, type WordBlocks } from "./word-block.ts";
+import { SMALL_RANGE, type WordBlocks } from "./word-block.ts";
 
 /** A jar of more animals than this is not laid out animal by animal: its draws are made with replacement. */
 export const LARGEST_JAR = 2 ** 20;
-
-const SIXTEEN_BITS = 65536;
 
 /** Where draws of a fixed count come from, again and again. */
 export interface FixedCountDrawer {
@@ -40,6 +38,9 @@ export class JarDrawer implements FixedCountDrawer {
   /** Animals counted, and how many of them stand in the jar once more. */
   readonly #counted: number;
   readonly #remainder: number;
+  /** Animals of which a draw has not decided yet whether they stand there once more, and how many of them do. */
+  #undecided = 0;
+  #open = 0;
 
   /**
    * @param counts animals counted of each pile
@@ -80,7 +81,7 @@ export class JarDrawer implements FixedCountDrawer {
     return 0;
   }
 
-  /** A small row is drawn from with half a random number for each animal, see `WordBlocks.below16`. */
+  /** A small row is drawn from with half a random number for each animal, the upper one first. */
   #drawEndless(left: Int32Array): void {
     const row = this.#row;
     const length = row.length;
@@ -93,12 +94,12 @@ export class JarDrawer implements FixedCountDrawer {
       return;
     }
     const block = words.signed;
-    const unfair = SIXTEEN_BITS % length;
+    const unfair = 65536 % length;
     const last = this.#n - 1;
     let at = words.at;
     let drawn = 0;
     while (drawn <= last) {
-      if (at === BLOCK_LENGTH) {
+      if (at === block.length) {
         words.fill();
         at = 0;
       }
@@ -121,30 +122,95 @@ export class JarDrawer implements FixedCountDrawer {
   }
 
   #drawFinite(left: Int32Array): void {
+    this.#undecided = this.#counted;
+    this.#open = this.#remainder;
+    if (this.#row.length > SMALL_RANGE) this.#drawLarge(left);
+    else this.#drawSmall(left);
+  }
+
+  #drawLarge(left: Int32Array): void {
     const row = this.#row;
-    const words = this.#words;
-    const piles = this.#piles;
-    const isSmall = row.length <= SMALL_RANGE;
-    words.startHalves();
-    let undecided = this.#counted;
-    let open = this.#remainder;
-    for (let place = 0, drawn = 0; drawn < this.#n; place++) {
-      const range = row.length - place;
-      const other = place + (isSmall ? words.below16(range) : words.below(range));
+    let end = this.#n;
+    for (let place = 0; place < end; place++) {
+      const other = place + this.#words.below(row.length - place);
       const found = row[other] as number;
       row[other] = row[place] as number;
       row[place] = found;
-      if (found < piles) left[found] = (left[found] as number) + 1;
-      else {
-        // Which animals stand there once more is decided one by one, when the draw meets them.
-        const isThere = words.below(undecided--) < open;
-        if (!isThere) continue;
-        open--;
-        left[found - piles] = (left[found - piles] as number) + 1;
-      }
-      drawn++;
+      if (found < this.#piles) left[found] = (left[found] as number) + 1;
+      else end += this.#decide(found - this.#piles, left);
     }
   }
+
+  /**
+   * The next place is chosen with half a random number, the upper one first. Words are taken from the block itself,
+   * and both halves of one in a round that is left at its end only, which takes three quarters of the time of a call
+   * for each half.
+   */
+  #drawSmall(left: Int32Array): void {
+    const words = this.#words;
+    const block = words.signed;
+    const row = this.#row;
+    const piles = this.#piles;
+    const length = row.length;
+    let at = words.at;
+    let place = 0;
+    let end = this.#n;
+    while (place < end) {
+      if (at === block.length) {
+        words.fill();
+        at = 0;
+      }
+      const word = block[at++] as number;
+      const first = Math.imul(word >>> 16, length - place);
+      if (isFair(first, length - place)) {
+        const other = place + (first >>> 16);
+        const found = row[other] as number;
+        row[other] = row[place] as number;
+        row[place++] = found;
+        if (found < piles) left[found] = (left[found] as number) + 1;
+        else {
+          words.at = at;
+          end += this.#decide(found - piles, left);
+          at = words.at;
+        }
+      }
+      const second = Math.imul(word & 0xffff, length - place);
+      // The last animal of an odd count leaves half a number over.
+      if (place < end && isFair(second, length - place)) {
+        const other = place + (second >>> 16);
+        const found = row[other] as number;
+        row[other] = row[place] as number;
+        row[place++] = found;
+        if (found < piles) left[found] = (left[found] as number) + 1;
+        else {
+          words.at = at;
+          end += this.#decide(found - piles, left);
+          at = words.at;
+        }
+      }
+    }
+    words.at = at;
+  }
+
+  /**
+   * Which animals stand there once more is decided one by one, when the draw meets their additional copy. Whether
+   * this one does is worked out as 1 or 0: as good as random, a branch on it would be guessed wrongly by the
+   * processor half the time.
+   *
+   * @returns places by which the draw must go further: 1 when the copy is not there
+   */
+  #decide(pile: number, left: Int32Array): number {
+    const isThere = (this.#words.below(this.#undecided--) - this.#open) >>> 31;
+    this.#open -= isThere;
+    left[pile] = (left[pile] as number) + isThere;
+    return 1 - isThere;
+  }
+}
+
+/** Whether the product of 16 bits and a range is none of the few that would favour a number, see `WordBlocks.below`. */
+function isFair(product: number, range: number): boolean {
+  const low = product & 0xffff;
+  return low >= range || low >= 65536 % range;
 }
 
 /** Whether draws from a jar are made with replacement: it is endless, or too large to be laid out. */

@@ -15,7 +15,6 @@ export class WordBlocks {
   readonly signed = new Int32Array(this.words.buffer);
   /** Position of the next number that was not used yet. */
   at = BLOCK;
-  #spare = -1;
   #s0Low: number;
   #s0High: number;
   #s1Low: number;
@@ -37,6 +36,12 @@ export class WordBlocks {
     return this.words[this.at++] as number;
   }
 
+  /** The same 32 bits as a number with a sign. */
+  nextSigned(): number {
+    if (this.at === BLOCK) this.fill();
+    return this.signed[this.at++] as number;
+  }
+
   /**
    * A whole number from 0 to n - 1, each with the same probability: the upper half of the product of a 32-bit
    * number and n; the few products that would favour a number are thrown away (Lemire D 2019, Fast random
@@ -45,6 +50,7 @@ export class WordBlocks {
    * @param n whole number from 1 to 2^21, so that the product is exact
    */
   below(n: number): number {
+    if (n < 0x8000) return this.#belowSmall(n);
     for (;;) {
       const product = this.next() * n;
       const high = Math.floor(product / 4294967296);
@@ -54,27 +60,16 @@ export class WordBlocks {
   }
 
   /**
-   * The same with half a random number: 16 bits of it, the upper ones first. For draws of many animals from few.
-   *
-   * @param n whole number from 1 to `SMALL_RANGE`
+   * The same of n below 2^15 in whole numbers of 32 bits, which takes half the time: the product in two halves, whose
+   * lower 32 bits are small enough to be looked at only where the upper 16 of them are 0.
    */
-  below16(n: number): number {
+  #belowSmall(n: number): number {
     for (;;) {
-      let bits = this.#spare;
-      if (bits < 0) {
-        const word = this.next();
-        bits = word >>> 16;
-        this.#spare = word & 0xffff;
-      } else this.#spare = -1;
-      const product = Math.imul(bits, n);
-      const low = product & 0xffff;
-      if (low >= n || low >= 65536 % n) return product >>> 16;
+      const word = this.nextSigned();
+      const lower = Math.imul(word & 0xffff, n);
+      const upper = Math.imul(word >>> 16, n) + (lower >>> 16);
+      if ((upper & 0xffff) !== 0 || (lower & 0xffff) >= 4294967296 % n) return upper >>> 16;
     }
-  }
-
-  /** Throws a half that was left over away: every draw starts with a whole number. */
-  startHalves(): void {
-    this.#spare = -1;
   }
 
   /** A number from 0 up to, but not including, 1, in steps of 2^-32. */
@@ -89,7 +84,7 @@ export class WordBlocks {
     let aHigh = this.#s0High;
     let bLow = this.#s1Low;
     let bHigh = this.#s1High;
-    for (let i = 0; i < BLOCK; i++) {
+    for (let i = 0; i < words.length; i++) {
       words[i] = (aLow + bLow) | 0;
       const xLow = aLow ^ bLow;
       const xHigh = aHigh ^ bHigh;
@@ -109,7 +104,7 @@ export class WordBlocks {
   }
 }
 
-/** Ranges up to this are drawn from with 16 bits: more would be thrown away too often. */
+/** Ranges up to this are drawn from with 16 bits of a number each: of more, too many would be thrown away. */
 export const SMALL_RANGE = 16_384;
 
 /** Numbers in a block. */

@@ -24,6 +24,42 @@ function moments(drawer: JarDrawer | GridDrawer, piles: number, draws = 20_000) 
   return { means, variances: means.map((mean, pile) => (squares[pile] ?? 0) / draws - mean ** 2) };
 }
 
+/** Draws from a jar of not more than 2^14 animals that has an end, one animal and one half of a number at a time. */
+function plainDraws(counts: readonly number[], n: number, jar: number, stream: WordBlocks): () => number[] {
+  const total = sum(counts);
+  const copies = Math.floor(jar / Math.max(total, 1));
+  const over = jar - copies * total;
+  const row = Array.from({ length: copies + (over > 0 ? 1 : 0) }, (_, copy) =>
+    counts.flatMap((count, pile) => Array.from({ length: count }, () => ({ pile, isOver: copy === copies }))),
+  ).flat();
+  return () => {
+    const halves: number[] = [];
+    const half = (range: number): number => {
+      if (halves.length === 0) {
+        const word = stream.next();
+        halves.push(word >>> 16, word & 0xffff);
+      }
+      const product = (halves.shift() as number) * range;
+      return product % 65536 < 65536 % range ? half(range) : Math.floor(product / 65536);
+    };
+    const left = counts.map(() => 0);
+    let undecided = total;
+    let open = over;
+    for (let place = 0, drawn = 0; drawn < n; place++) {
+      const other = place + half(row.length - place);
+      const found = row[other] as (typeof row)[number];
+      [row[place], row[other]] = [found, row[place] as (typeof row)[number]];
+      if (found.isOver) {
+        if (stream.below(undecided--) >= open) continue;
+        open--;
+      }
+      left[found.pile] = (left[found.pile] as number) + 1;
+      drawn++;
+    }
+    return left;
+  };
+}
+
 describe("draws from the jar that animals speak for", () => {
   it("hold exactly the fixed count, whatever the jar", () => {
     fc.assert(
@@ -114,6 +150,54 @@ describe("draws from the jar that animals speak for", () => {
   it("are refused where there are too few animals", () => {
     expect(() => new JarDrawer([2, 2], 5, undefined, words("few"))).toThrow(RangeError);
     expect(() => new JarDrawer([2, 2], 4, 3, words("few"))).toThrow(RangeError);
+  });
+});
+
+describe("draws from a jar that has an end", () => {
+  it("take two animals with one number, the upper half first, and start with a whole one", () => {
+    const stream = given(0xffff0001, 0x8000ffff, 0x40000000, 0x80000000);
+    const drawer = new JarDrawer([1, 1, 1, 1], 3, 4, stream);
+    const left = new Int32Array(4);
+    // 0xffff x 4 = 3.99 x 2^16, 1 x 3, 0x8000 x 2 = 2^16: places 3, 1 and 3, whose animal had been changed with 0.
+    drawer.draw(left);
+    expect([...left, stream.at]).toEqual([1, 1, 0, 1, 2]);
+    // Left over was 0xffff. The row is 3 1 0 2 now: 0x4000 x 4 is its place 1; 0 of 3 places is thrown away; 0x8000 x 3
+    // is place 2 of 1 3 0 2, and 0, a half like any other, place 2 of 1 0 3 2.
+    drawer.draw(left);
+    expect([...left, stream.at]).toEqual([1, 1, 0, 1, 4]);
+  });
+
+  it("throw halves away that favour a place", () => {
+    // 2^16 mod 6 = 4: the half 0 is thrown away, and 10923 x 6 = 65538 leaves 2, which is too; 21846 x 6 leaves 4.
+    const stream = given(0x00002aab, 0x55560000);
+    const left = new Int32Array(6);
+    new JarDrawer([1, 1, 1, 1, 1, 1], 1, 6, stream).draw(left);
+    expect([...left, stream.at]).toEqual([0, 0, 1, 0, 0, 0, 2]);
+  });
+
+  it("are those of the plain way, animal by animal", () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 40 }), { minLength: 1, maxLength: 12 }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.double({ min: 1, max: 5, noNaN: true }),
+        fc.string(),
+        (counts, share, fold, id) => {
+          const total = sum(counts);
+          const n = Math.floor(total * share);
+          const jar = Math.round(total * fold);
+          const drawer = new JarDrawer(counts, n, jar, words(id));
+          const plain = plainDraws(counts, n, jar, words(id));
+          const left = new Int32Array(counts.length);
+          // Enough to need a second block of numbers.
+          for (let draw = 0; draw < 40; draw++) {
+            drawer.draw(left);
+            expect([...left]).toEqual(plain());
+          }
+        },
+      ),
+      { numRuns: 60 },
+    );
   });
 });
 

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { RESAMPLE_ALGORITHMS } from "../../../src/subsample/resample/algorithms.ts";
 import { GridDrawer } from "../../../src/subsample/resample/grid-drawer.ts";
@@ -235,24 +236,33 @@ describe("random numbers of a stream", () => {
     expect([six.below(6), six.at]).toEqual([2, 3]);
   });
 
-  it("give two halves, the upper one first", () => {
-    const stream = given(0xffff0001, 0x80000000);
-    expect([stream.below16(4), stream.below16(4), stream.at]).toEqual([3, 0, 1]);
-    expect([stream.below16(4), stream.at]).toEqual([2, 2]);
-    // A half of nothing but zeros is one like any other.
-    const zeros = given(0xffff0000, 0xffffffff);
-    expect([zeros.below16(4), zeros.below16(4), zeros.at]).toEqual([3, 0, 1]);
-    // The half that is left over is thrown away.
-    const other = given(0xffff0001, 0x40000000);
-    expect([other.below16(4), other.at]).toEqual([3, 1]);
-    other.startHalves();
-    expect([other.below16(4), other.at]).toEqual([1, 2]);
-  });
-
-  it("throw halves away that favour a part", () => {
-    // 2^16 mod 6 = 4: the half 0 is thrown away, and 10923 x 6 = 65538 leaves 2, which is too; 21846 x 6 leaves 4.
-    const stream = given(0x00002aab, 0x55560000);
-    expect([stream.below16(6), stream.at]).toEqual([2, 2]);
+  it("fall into parts alike by whole numbers of 32 bits and by larger ones", () => {
+    const below = (n: number, words: readonly number[]) => {
+      const range = BigInt(n);
+      const products = words.map((word) => BigInt(word) * range);
+      const used = products.findIndex((product) => product % 2n ** 32n >= 2n ** 32n % range);
+      return [Number((products[used] as bigint) >> 32n), used + 1];
+    };
+    const word = fc.oneof(fc.nat(0xffffffff), fc.constantFrom(0, 1, 2, 0xffff, 0x10000, 0xffffffff));
+    fc.assert(
+      fc.property(
+        fc.oneof(fc.integer({ min: 1, max: 2 ** 21 }), fc.constantFrom(1, 3, 32_767, 32_768, 32_769)),
+        fc.array(word, { maxLength: 3 }),
+        (n, few) => {
+          const numbers = [...few, 0x80000001];
+          const stream = given(...numbers);
+          expect([stream.below(n), stream.at]).toEqual(below(n, numbers));
+        },
+      ),
+    );
+    // The least product of a part: 2^32 mod 32767 = 4, and 2^32 mod 49 = 37.
+    for (const n of [32_767, 49])
+      for (let part = 0; part < n; part += n >> 3)
+        for (const more of [0, 1]) {
+          const numbers = [Math.ceil((part * 2 ** 32) / n) + more, 0x80000001];
+          const stream = given(...numbers);
+          expect([stream.below(n), stream.at]).toEqual(below(n, numbers));
+        }
   });
 
   it("give shares of 2^-32", () => {
