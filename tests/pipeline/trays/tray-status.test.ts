@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { inputFromBytes } from "../../../src/files/input.ts";
 import { FindingCollector } from "../../../src/findings/collector.ts";
+import { fraction } from "../../../src/model/exact.ts";
 import type { TrayChoices } from "../../../src/pipeline/trays/plan-trays.ts";
-import { stageRows } from "../../../src/pipeline/trays/status-tables.ts";
+import { STATUS_COLUMNS, stageRows, statusRow } from "../../../src/pipeline/trays/status-tables.ts";
 import { trayStatus } from "../../../src/pipeline/trays/tray-status.ts";
 import { readPickLog } from "../../../src/sheets/pick-log.ts";
 import { sampleTrays } from "../../../src/subsample/sample-trays.ts";
@@ -165,5 +166,121 @@ describe("the status of a tray", () => {
     const without = await statusOf(rows);
     expect(without.all[1]?.state).toBe("refused");
     expect(without.findings.map(brief)).toContain("2:3 error no-tray");
+  });
+});
+
+describe("the row of a sample at the tray", () => {
+  const cellsOf = async (rows: readonly string[], choices: Partial<TrayChoices> = {}, log = LOG) => {
+    const { first } = await statusOf(rows, choices, log);
+    if (first === undefined) throw new Error("no status");
+    return Object.fromEntries(STATUS_COLUMNS.map(({ name }, at) => [name, statusRow(first)[at]]));
+  };
+
+  it("has the next grid, what is there and what is missing, and the estimate so far", async () => {
+    // 60 animals in 2 of 30 grids: 900 on the tray, of half a square metre 1800.
+    expect(await cellsOf(picked(1, order, 30, 30))).toEqual({
+      sample_id: "VN-01",
+      site_id: "V1",
+      state: "go-on",
+      level: 1,
+      next_grid: order[2],
+      animals: 60,
+      missing: 100,
+      grids_picked: 2,
+      grids_on_tray: 30,
+      fraction_sorted: expect.closeTo(2 / 30, 12),
+      estimated_total: 900,
+      individuals_per_m2: 1800,
+      instruction: `pick grid ${order[2]}: 2 of at least 4 grids are done`,
+      parts: "",
+      flags: "",
+    });
+  });
+
+  it("has no density without an area, and no next grid when all is done", async () => {
+    const log = "sample_id,site_id,tray\nVN-01,V1,5x6\n";
+    expect(await cellsOf(picked(1, order, 50, 50, 50, 50), {}, log)).toMatchObject({
+      state: "stop",
+      level: null,
+      next_grid: null,
+      missing: 0,
+      individuals_per_m2: null,
+      flags: "few-grids",
+    });
+  });
+
+  it("has no numbers where the pick log is wrong, or the log has no tray", async () => {
+    const none = {
+      level: null,
+      next_grid: null,
+      animals: null,
+      missing: null,
+      grids_picked: null,
+      grids_on_tray: null,
+    };
+    const empty = {
+      ...none,
+      fraction_sorted: null,
+      estimated_total: null,
+      individuals_per_m2: null,
+      parts: "",
+    };
+    expect(await cellsOf([...picked(1, order, 9), ...picked(1, order, 8)])).toMatchObject({
+      state: "refused",
+      flags: "bad-pick",
+      instruction: "correct its rows of the pick log first",
+      ...empty,
+    });
+    const untold = await statusOf(picked(1, order, 9), {}, "sample_id,site_id\nVN-01,V1\n");
+    expect(untold.first?.state).toBe("refused");
+    if (untold.first !== undefined) expect(stageRows(untold.first)).toEqual([]);
+  });
+
+  it("lists the parts of a split grid in the order in which they are picked", async () => {
+    const parts = trays.orderOfParts(1, order[3] ?? 0, { rows: 5, columns: 6 });
+    expect(await cellsOf(picked(1, order, 50, 50, 50, 100))).toMatchObject({
+      parts: parts.join(";"),
+      level: 1,
+    });
+  });
+});
+
+describe("the next step in words", () => {
+  const instruction = async (rows: readonly string[], choices: Partial<TrayChoices> = {}, log = LOG) =>
+    (await statusOf(rows, choices, log)).first?.instruction;
+
+  it("says one animal for one", async () => {
+    expect(await instruction(picked(1, order, 40, 40, 40, 39))).toBe(
+      `pick grid ${order[4]}: 1 more animal is wanted`,
+    );
+    const part = [...picked(1, order, 50, 50, 50), `VN-01,1,${order[3]},9,3/30`];
+    expect(await instruction(part)).toBe(
+      `pick a further part of grid ${order[3]}: 1 more animal is wanted; then write all animals of the grid and the share picked (so far 1/10)`,
+    );
+  });
+
+  it("names the tray on the second one, where fewer grids than usual are enough", async () => {
+    const moved = picked(1, order, "", "", "", "");
+    expect(await instruction([...moved, ...picked(2, second, 30)])).toMatch(
+      new RegExp(`^pick grid ${second[1]} of tray 2: `),
+    );
+    const split = [...moved, ...picked(2, second, 50, 50, 50), `VN-01,2,${second[3]},8,3/30`];
+    expect(await instruction(split)).toMatch(
+      new RegExp(`^pick a further part of grid ${second[3]} of tray 2: `),
+    );
+  });
+
+  it("asks for a single number of animals where the target has no range", async () => {
+    expect(await instruction(picked(1, order, 50, 50, 50, 100), { within: fraction(0) })).toContain(
+      "until 50 animals are found",
+    );
+  });
+
+  it("asks for no more grids than the tray has", async () => {
+    const log = "sample_id,tray\nVN-01,1x2\n";
+    const two = sampleTrays([{ rows: 1, columns: 2 }], "7", "VN-01").orderOf(1);
+    expect(await instruction(picked(1, two, 200), {}, log)).toBe(
+      `pick grid ${two[1]}: 1 of at least 2 grids are done`,
+    );
   });
 });
