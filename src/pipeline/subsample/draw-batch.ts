@@ -1,4 +1,3 @@
-import type { Finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import { numericFact } from "../../model/sample-facts.ts";
 import type { CountPolicy } from "../../names/count-policy.ts";
@@ -51,7 +50,8 @@ function drawnSample(
 ): DrawnSample {
   const { facts, stopped } = sample;
   const { estimatedTotal, findings } = draw;
-  const fresh: readonly Finding[] = findings.filter((one) => !met.has(one.code));
+  const all = joined(sample.findings, findings);
+  const fresh = number === 1 ? all : findings.filter((one) => !met.has(one.code));
   for (const { code } of findings) met.add(code);
   const area = numericFact(facts, "area_sampled_m2");
   // Every member by its name: copies of whole objects take longer than the draw of a sample.
@@ -70,8 +70,13 @@ function drawnSample(
     split: draw.split,
     algorithm: draw.algorithm,
     remaining: draw.remaining,
-    flags: flagsOf([...sample.findings, ...findings], [...(stopped?.codes ?? []), ...draw.notes]),
-    findings: number === 1 ? [...sample.findings, ...fresh] : fresh,
+    flags: flagsOf(all, joined(stopped?.codes ?? [], draw.notes)),
+    findings: fresh,
     firstRow: sample.own[0] ?? 0,
   };
+}
+
+function joined<Item>(some: readonly Item[], more: readonly Item[]): readonly Item[] {
+  if (more.length === 0) return some;
+  return some.length === 0 ? more : [...some, ...more];
 }
