@@ -41,6 +41,7 @@ export class RatingNumbers {
 export class GeneralEvaluator implements ResampleEvaluator {
   readonly metrics: number;
   readonly rareTaxa: readonly (RareTaxa | undefined)[];
+  readonly isDominance: readonly boolean[];
   readonly values: Float64Array;
   readonly pieces: Int32Array;
   index = Number.NaN;
@@ -72,6 +73,7 @@ export class GeneralEvaluator implements ResampleEvaluator {
     this.values = new Float64Array(metrics.length);
     this.pieces = new Int32Array(metrics.length);
     const { community } = preparer.assemble([...main, ...others]);
+    this.isDominance = metrics.map(({ prepared }) => prepared.lean?.kind === "dominants");
     this.rareTaxa = metrics.map(({ prepared }) => prepared.rareTaxa?.(community));
   }
 

@@ -15,6 +15,7 @@ export type OtherMetric = (metric: number, counts: Int32Array, richness: Float64
 export class LeanEvaluator implements ResampleEvaluator {
   readonly metrics: number;
   readonly rareTaxa: readonly (RareTaxa | undefined)[];
+  readonly isDominance: readonly boolean[];
   readonly values: Float64Array;
   readonly pieces: Int32Array;
   index = Number.NaN;
@@ -35,6 +36,7 @@ export class LeanEvaluator implements ResampleEvaluator {
     this.#other = other;
     this.metrics = model.metrics.length;
     this.rareTaxa = model.rareTaxa;
+    this.isDominance = model.metrics.map(({ kind }) => kind === "dominants");
     this.values = new Float64Array(this.metrics);
     this.pieces = new Int32Array(this.metrics);
     this.#counts = new Int32Array(model.entries);

@@ -10,6 +10,7 @@ import { degreesOfDependentSum, varianceShares } from "./degrees.ts";
 import { findsOf, PILOT } from "./finds.ts";
 import type { Bounds, IntervalForm } from "./interval.ts";
 import { intervalOf, meanOf, varianceOf } from "./interval.ts";
+import { type LeftOut, leaveOutGrids } from "./left-out-grids.ts";
 import type { ResamplingPlan } from "./plan.ts";
 import type { SamplingDesign, Stretch } from "./variance-design.ts";
 import { stretchOf } from "./variance-design.ts";
@@ -20,6 +21,8 @@ export interface ResampleEvaluator {
   readonly metrics: number;
   /** For each metric that is a number of taxa, the rare ones among those that it counts. */
   readonly rareTaxa: readonly (RareTaxa | undefined)[];
+  /** Whether each metric is the share of the commonest taxa; which these are may change from draw to draw. */
+  readonly isDominance: readonly boolean[];
   /** The index of the resample at hand, before it is rounded; NaN when it has none. */
   readonly index: number;
   /** Number of its rating; -1 for none. */
@@ -70,6 +73,8 @@ export interface ResamplingJob {
   readonly counts: readonly number[];
   /** The same grid by grid; undefined where single animals are resampled. */
   readonly grids?: readonly Int32Array[] | undefined;
+  /** Draws of `n` animals from some of those counted, for grids that are left out. */
+  readonly restDrawer?: ((counts: readonly number[], n: number) => FixedCountDrawer) | undefined;
   readonly evaluator: ResampleEvaluator;
   readonly observed: Observed;
   /** For finds of taxa that were not met, and for the field part. */
@@ -115,6 +120,7 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   if (!jar.varies) return certain(observed, metrics);
   const centre = centreOf(job);
   const finds = findsOf(job, centre.values);
+  const leftOut = leaveOutGrids(job);
   const { resamples } = plan;
   const indices = new Float64Array(resamples);
   const values = VALUES.borrow(resamples * metrics);
@@ -147,10 +153,10 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   );
   const ofTaxa = new Map(finds.map(({ metric, degrees }) => [metric, degrees]));
   const spreads = columns.map((column, metric) =>
-    spreadOf(job, column, at(centre.values, metric), at(centre.draws, metric)),
+    spreadOf(job, column, at(centre.values, metric), at(centre.draws, metric), leftOut?.metrics[metric]),
   );
   const degrees = spreads.map(({ stretch }, metric) => stretch.unitDegrees(ofTaxa.get(metric)));
-  const ofIndex = spreadOf(job, indices, centre.index, centre.indexDraws);
+  const ofIndex = spreadOf(job, indices, centre.index, centre.indexDraws, leftOut?.index);
   const index = boundsOf(
     job,
     ofIndex,
@@ -259,11 +265,17 @@ interface Spread {
   readonly stretch: Stretch;
 }
 
-function spreadOf(job: ResamplingJob, values: Float64Array, centre: number, draws: Float64Array): Spread {
+function spreadOf(
+  job: ResamplingJob,
+  values: Float64Array,
+  centre: number,
+  draws: Float64Array,
+  leftOut: LeftOut | undefined,
+): Spread {
   const known = finite(values);
   const total = varianceOf(known);
   const ofDraws = varianceOf(finite(draws));
-  return { known, centre, total, ofDraws, stretch: stretchOf(job.design, job.plan, total, ofDraws) };
+  return { known, centre, total, ofDraws, stretch: stretchOf(job.design, job.plan, total, ofDraws, leftOut) };
 }
 
 /** What an index varies with. */

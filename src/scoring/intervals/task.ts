@@ -1,5 +1,7 @@
+import { totalAnimals } from "../../subsample/piles.ts";
 import { RESAMPLE_ALGORITHMS } from "../../subsample/resample/algorithms.ts";
 import { GridDrawer } from "../../subsample/resample/grid-drawer.ts";
+import type { FixedCountDrawer } from "../../subsample/resample/jar-drawer.ts";
 import { JarDrawer } from "../../subsample/resample/jar-drawer.ts";
 import { WordBlocks } from "../../subsample/resample/word-block.ts";
 import { LeanEvaluator } from "./lean-evaluator.ts";
@@ -50,12 +52,18 @@ export function jobOf(task: ResamplingTask, evaluator: ResampleEvaluator): Resam
     counted: counted > drawn ? new JarDrawer(counts, drawn, counted, words("counted")) : undefined,
     counts,
     grids,
+    restDrawer: grids === undefined ? undefined : restDrawer(words("left-out")),
     evaluator,
     observed,
     scale,
     words: words("unseen"),
     field,
   };
+}
+
+/** Draws from animals counted, as they are and without replacement. */
+function restDrawer(words: WordBlocks): (counts: readonly number[], n: number) => FixedCountDrawer {
+  return (counts, n) => new JarDrawer(counts, n, totalAnimals(counts), words);
 }
 
 /** Resamples a sample from plain data alone, in whatever thread. */

@@ -1,4 +1,6 @@
 import { degreesOfSum } from "./degrees.ts";
+import type { LeftOut } from "./left-out-grids.ts";
+import { pooledBetween } from "./left-out-grids.ts";
 import type { ResamplingPlan } from "./plan.ts";
 
 /** How the animals of a sample came out of their jar. */
@@ -59,16 +61,19 @@ const ANIMALS_DEGREES: Omit<Stretch, "stretch"> = {
  * inference with complex survey data, J. Am. Stat. Assoc. 83:231-241), and by N / (N - 1) too much.
  *
  * For grids the same holds with grids for animals, and matters: of 4 grids, resamples vary by a quarter too
- * little. The share of the draw from the animals counted is measured, not worked out.
+ * little. The share of the draw from the animals counted is measured, not worked out. What varies between grids is
+ * estimated a second time by leaving grids out, and both are pooled.
  *
  * @param total variance of the resamples
  * @param drawVariance variance of draws from the animals counted; 0 where the score rests on all of them
+ * @param leftOut what leaving grids out says of the same number
  */
 export function stretchOf(
   design: SamplingDesign,
   { interval }: Pick<ResamplingPlan, "interval">,
   total: number,
   drawVariance: number,
+  leftOut?: LeftOut,
 ): Stretch {
   const { kind, counted, drawn, jar, isDrawnEndless } = design;
   const ofJar = jar === undefined ? 0 : 1 / jar;
@@ -86,7 +91,7 @@ export function stretchOf(
   const ofGrids = Math.max(0, total - drawVariance) * smallness(grids, onTray);
   // Clumped or not: no less than single animals would make of it.
   const least = (ofGrids + Math.min(total, drawVariance)) * Math.min(1, ofMean / ofDraw);
-  const between = Math.max(least, ofGrids);
+  const between = pooledBetween(Math.max(least, ofGrids), leftOut);
   const wanted = interval === "mean" ? between : 2 * between + drawVariance;
   const times = interval === "mean" ? 1 : 2;
   const share = ofGrids / (ofGrids + drawVariance);

@@ -106,6 +106,7 @@ describe("resamples scored in plain numbers", () => {
             const { evaluator } = evaluators.evaluatorFor(one, main, others);
             if (evaluator instanceof LeanEvaluator) lean++;
             const general = new GeneralEvaluator(preparer, one, main, others, ratings);
+            expect(evaluator.isDominance).toEqual(general.isDominance);
             const none = new Float64Array(evaluator.metrics);
             const whole = Int32Array.from(main, ({ pile }) => pile.count);
             evaluator.evaluate(whole, none);

@@ -10,6 +10,7 @@ import { WordBlocks } from "../../../src/subsample/resample/word-block.ts";
 class Counting implements ResampleEvaluator {
   readonly metrics = 3;
   readonly rareTaxa: readonly (RareTaxa | undefined)[];
+  readonly isDominance: readonly boolean[] = [];
   readonly values = new Float64Array(3);
   readonly pieces = new Int32Array(3);
   readonly index = Number.NaN;

@@ -12,6 +12,7 @@ class Counting implements ResampleEvaluator {
     undefined,
     { once: 1, twice: 2, each: 0 },
   ];
+  readonly isDominance: readonly boolean[] = [];
   readonly values = new Float64Array(4);
   readonly pieces = new Int32Array(4);
   readonly index = Number.NaN;

@@ -13,6 +13,7 @@ import { given } from "../../subsample/resample/given-words.ts";
 class Reading implements ResampleEvaluator {
   readonly metrics = 1;
   readonly rareTaxa = [undefined];
+  readonly isDominance: readonly boolean[] = [];
   readonly values = new Float64Array(1);
   readonly pieces = new Int32Array(1);
   index = Number.NaN;

@@ -70,6 +70,14 @@ describe("stretching resamples", () => {
     expect(of(grids, "mean", 5).stretch ** 2).toBeCloseTo(0.375, 12);
   });
 
+  it("pools what grids that are left out say with it, by hand", () => {
+    const grids = { ...ANIMALS, kind: "grids", grids: 4, onTray: undefined, isDrawnEndless: true } as const;
+    const leftOut = { variance: 8 / 3, noise: 0 };
+    // 4 x 4/3 of the resamples and half as much: 4, by the 4 of the resamples. Another draw has it twice.
+    expect(stretchOf(grids, { interval: "mean" }, 4, 0, leftOut).stretch ** 2).toBeCloseTo(1, 12);
+    expect(stretchOf(grids, { interval: "another-draw" }, 4, 0, leftOut).stretch ** 2).toBeCloseTo(2, 12);
+  });
+
   it("leaves resamples that do not vary alone", () => {
     const grids = { ...ANIMALS, kind: "grids", grids: 4, onTray: 20 } as const;
     expect(stretchOf(grids, { interval: "mean" }, 0, 0).stretch).toBe(1);
