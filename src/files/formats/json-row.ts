@@ -1,20 +1,31 @@
 import { numberText } from "../../model/number-text.ts";
 import type { Cell, OutputColumn, OutputRow } from "./define.ts";
 
-/** A row as a JSON object. Built as text, so that a column may have any name and numbers are written our way. */
-export function jsonRow(columns: readonly OutputColumn[], cells: OutputRow): string {
-  if (cells.length !== columns.length)
-    throw new RangeError(`a row has ${cells.length} cells, the header ${columns.length}`);
-  const members = columns.map(
-    (column, at) => `${JSON.stringify(column.name)}:${jsonCell(cells[at] ?? null, column)}`,
-  );
-  return `{${members.join(",")}}`;
+/** Text of a number that was made elsewhere to be exact. */
+const NUMBER_TEXT = /^-?(?:0|[1-9]\d*)(?:\.\d+)?$/;
+
+/**
+ * Makes rows JSON objects. They are built as text, so that a column may have any name and numbers are written our
+ * way.
+ *
+ * @returns the text of a row; it throws RangeError for cells that are more or fewer than the columns, and for a
+ *   number that is not finite
+ */
+export function jsonRows(columns: readonly OutputColumn[]): (cells: OutputRow) => string {
+  const names = columns.map(({ name }, at) => `${at === 0 ? "" : ","}${JSON.stringify(name)}:`);
+  const isNumber = columns.map(({ kind }) => kind === "number");
+  return (cells) => {
+    if (cells.length !== names.length)
+      throw new RangeError(`a row has ${cells.length} cells, the header ${names.length}`);
+    let text = "{";
+    for (let at = 0; at < names.length; at++)
+      text += (names[at] as string) + jsonCell(cells[at] ?? null, isNumber[at] === true);
+    return `${text}}`;
+  };
 }
 
-function jsonCell(cell: Cell, column: OutputColumn): string {
+function jsonCell(cell: Cell, isNumber: boolean): string {
   if (cell === null) return "null";
   if (typeof cell === "number") return numberText(cell);
-  // The text of a number, made elsewhere to be exact.
-  if (column.kind === "number" && /^-?(?:0|[1-9]\d*)(?:\.\d+)?$/.test(cell)) return cell;
-  return JSON.stringify(cell);
+  return isNumber && NUMBER_TEXT.test(cell) ? cell : JSON.stringify(cell);
 }

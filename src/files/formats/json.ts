@@ -1,5 +1,6 @@
 import { defineFormat, type Envelope } from "./define.ts";
-import { jsonRow } from "./json-row.ts";
+import { jsonRows } from "./json-row.ts";
+import { TextPieces } from "./text-pieces.ts";
 
 /** One JSON document: an envelope that says where the rows come from, and the rows. */
 export const jsonFormat = defineFormat({
@@ -7,13 +8,17 @@ export const jsonFormat = defineFormat({
   extensions: [".json"],
   summary: "one JSON document with tool, inputs, reference set, seed and the rows",
   create: (sink, columns, envelope) => {
+    const pieces = new TextPieces(sink);
+    const textOf = jsonRows(columns);
     let rows = 0;
     return {
-      start: () => sink.write(opening(envelope)),
-      row: (cells) => sink.write(`${rows++ === 0 ? "\n    " : ",\n    "}${jsonRow(columns, cells)}`),
+      async start() {
+        await pieces.add(opening(envelope));
+      },
+      row: (cells) => pieces.add(`${rows++ === 0 ? "\n    " : ",\n    "}${textOf(cells)}`),
       async end() {
-        await sink.write(`${rows === 0 ? "" : "\n  "}]\n}\n`);
-        await sink.flush?.();
+        await pieces.add(`${rows === 0 ? "" : "\n  "}]\n}\n`);
+        await pieces.end();
       },
     };
   },

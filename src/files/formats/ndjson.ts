@@ -1,16 +1,19 @@
 import { defineFormat } from "./define.ts";
-import { jsonRow } from "./json-row.ts";
+import { jsonRows } from "./json-row.ts";
+import { TextPieces } from "./text-pieces.ts";
 
 /** One JSON object a line, rows only. */
 export const ndjsonFormat = defineFormat({
   id: "ndjson",
   extensions: [".ndjson", ".jsonl"],
   summary: "one JSON object a line, rows only",
-  create: (sink, columns) => ({
-    async start() {},
-    row: (cells) => sink.write(`${jsonRow(columns, cells)}\n`),
-    async end() {
-      await sink.flush?.();
-    },
-  }),
+  create: (sink, columns) => {
+    const pieces = new TextPieces(sink);
+    const textOf = jsonRows(columns);
+    return {
+      async start() {},
+      row: (cells) => pieces.add(`${textOf(cells)}\n`),
+      end: () => pieces.end(),
+    };
+  },
 });
