@@ -228,6 +228,10 @@ describe("random numbers of a stream", () => {
     expect(given(1431655765).below(3)).toBe(0);
     expect(given(1431655766).below(3)).toBe(1);
     expect(given(4294967295).below(3)).toBe(2);
+    // From 2^15 on: 2^32 mod 49152 = 16384, so that 174763 x 49152 = 2 x 2^32 + 16384 is kept, and
+    // 262144 x 49152 = 3 x 2^32 thrown away.
+    const large = given(0, 262144, 174763);
+    expect([large.below(49152), large.at]).toEqual([2, 3]);
     // A power of two favours none.
     const even = given(0);
     expect([even.below(4), even.at]).toEqual([0, 1]);
