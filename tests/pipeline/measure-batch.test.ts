@@ -151,3 +151,27 @@ describe("all ways of dealing with ambiguous parents", () => {
     ).toEqual([1, 0, 0, 0, 0]);
   });
 });
+
+describe("the mean of replicates", () => {
+  const log = "sample_id,replicate_of,containers_expected,containers_received\nR1,,1,1\nR2,R1,1,1\n";
+
+  it("of which none can be measured is refused and has no value", async () => {
+    const sheet = `${head}R1,Zzyzx,3\nR2,Zzyzx,4\n`;
+    const [one] = await measured({ sheet, log }, { replicates: "mean" });
+    expect(one).toMatchObject({ id: "R1", status: "refused", replicates: 0, counted: undefined });
+    expect(one).not.toHaveProperty("taxa_richness");
+  });
+
+  it("of values with logarithms is that of the numbers", async () => {
+    // H' of two taxa alike is ln 2, of one taxon 0.
+    const sheet = `${head}R1,Epeorus,5\nR1,Simulium,5\nR2,Epeorus,9\n`;
+    const batch = await smallBatch({
+      sheet,
+      log,
+      set: { metrics: [{ id: "taxa_richness" }, { id: "shannon_diversity_e" }] },
+    });
+    const [one] = [...measureBatch(batch, { seed: "1", replicates: "mean" })];
+    if (one === undefined) throw new Error("nothing measured");
+    expect(valuesOf<"shannon_diversity_e">(one.score).shannon_diversity_e).toBeCloseTo(Math.LN2 / 2, 12);
+  });
+});
