@@ -24,6 +24,8 @@ const failed = run(
   "npx",
   [
     ...["vitest", "run", "--coverage.enabled", "--coverage.provider=v8", "--coverage.include=src/**"],
+    // One test that fails, or takes too long on a busy machine, must not cost the measurement of all others.
+    "--coverage.reportOnFailure",
     ...["--coverage.reporter=json", `--coverage.reportsDirectory=${IN_PROCESS}`],
     // The packed program is another build, without the maps that lead back to src.
     ...["--exclude", "tests/package/**", "--reporter=dot", ...asked],
