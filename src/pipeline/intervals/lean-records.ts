@@ -6,7 +6,7 @@ export interface LeanRecords {
   /** Taxon of each entry. */
   readonly taxa: Int32Array;
   readonly entryOf: Int32Array;
-  readonly kinds: Float64Array;
+  readonly kinds: Int32Array;
   readonly found: Uint8Array;
   readonly alwaysDistinct: Uint8Array;
   readonly parents: readonly { readonly entry: number; readonly finer: Int32Array }[];
@@ -61,7 +61,7 @@ export function leanRecords(
   return {
     taxa,
     entryOf: Int32Array.from(entryOf),
-    kinds: Float64Array.from(records, ({ kinds }) => kinds),
+    kinds: Int32Array.from(records, ({ kinds }) => kinds),
     found: Uint8Array.from(records, ({ found }) => (found ? 1 : 0)),
     alwaysDistinct: Uint8Array.from(records, ({ distinct }) => (distinct === "yes" ? 1 : 0)),
     parents: parentsOf(taxa, tree),

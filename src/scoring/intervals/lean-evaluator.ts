@@ -5,7 +5,7 @@ import { dominantSum, entropyOf, gather, sumOf, weightedSum } from "./lean-sums.
 import type { ResampleEvaluator } from "./resample.ts";
 
 /** Works a metric out from the records of a resample as it always is; NaN when it is missing. */
-export type OtherMetric = (metric: number, counts: Int32Array, richness: Float64Array) => number;
+export type OtherMetric = (metric: number, counts: Int32Array, richness: Int32Array) => number;
 
 /**
  * Scores resamples in plain numbers, with nothing made on the way: what takes a sample through the road once takes
@@ -24,9 +24,9 @@ export class LeanEvaluator implements ResampleEvaluator {
   readonly #other: OtherMetric;
   /** Counts of the entries; those of the draw itself where each pile is an entry. */
   #counts: Int32Array;
-  readonly #richness: Float64Array;
+  readonly #richness: Int32Array;
   readonly #scores: Float64Array;
-  readonly #groups: Float64Array;
+  readonly #groups: Int32Array;
   readonly #isPlain: boolean;
   #total = 0;
 
@@ -40,9 +40,9 @@ export class LeanEvaluator implements ResampleEvaluator {
     this.values = new Float64Array(this.metrics);
     this.pieces = new Int32Array(this.metrics);
     this.#counts = new Int32Array(model.entries);
-    this.#richness = new Float64Array(model.entries);
+    this.#richness = new Int32Array(model.entries);
     this.#scores = new Float64Array(this.metrics);
-    this.#groups = new Float64Array(model.entries);
+    this.#groups = new Int32Array(model.entries);
     this.#isPlain =
       model.entryOf.length === model.entries && model.entryOf.every((entry, pile) => entry === pile);
   }
@@ -81,7 +81,9 @@ export class LeanEvaluator implements ResampleEvaluator {
     for (let entry = 0; entry < entries; entry++) {
       const count = counts[entry] as number;
       total += count;
-      richness[entry] = count > 0 || found[entry] === 1 ? (kinds[entry] as number) : 0;
+      // As a number and not as a branch: whether a rare taxon is met is as good as random.
+      const isThere = (-count >>> 31) | (found[entry] as number);
+      richness[entry] = Math.imul(kinds[entry] as number, isThere);
     }
     this.#total = total;
     // Finest first: what the finer ones add is settled when their parent's turn comes.
@@ -119,11 +121,13 @@ export class LeanEvaluator implements ResampleEvaluator {
         const sum = entries.length === counts.length ? this.#total : sumOf(this.#groups, size);
         return sum === 0 ? Number.NaN : (dominantSum(this.#groups, size, taxaTogether) * times) / sum;
       }
-      case "shannon":
-        return (
-          entropyOf(this.#groups, gather(counts, form.entries, form.groups, this.#groups)) /
-          naturalBase(form.base)
-        );
+      case "shannon": {
+        const { entries, groups, base } = form;
+        // All entries in their order are the counts themselves.
+        const isAll = groups === undefined && entries.length === counts.length;
+        const size = isAll ? counts.length : gather(counts, entries, groups, this.#groups);
+        return entropyOf(isAll ? counts : this.#groups, size) / naturalBase(base);
+      }
       case "other":
         return this.#other(form.metric, counts, richness);
     }
@@ -157,8 +161,8 @@ export class LeanEvaluator implements ResampleEvaluator {
     for (let i = 0; i < entries.length; i++) {
       const richness = this.#richness[entries[i] as number] as number;
       if (richness <= 0) continue;
-      sum +=
-        (weights[i] as number) * (each === "taxon" ? richness : each === "row" ? Math.min(1, richness) : 1);
+      // A record here stands for a whole number of taxa, so that one row brings as much as being there does.
+      sum += (weights[i] as number) * (each === "taxon" ? richness : 1);
       number++;
     }
     if (result === "sum") return sum / scale;

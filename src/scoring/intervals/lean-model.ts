@@ -17,7 +17,7 @@ export interface LeanModel {
   /** For each pile of the draw the entry that its animals belong to. */
   readonly entryOf: Int32Array;
   /** Taxa that each entry stands for. */
-  readonly kinds: Float64Array;
+  readonly kinds: Int32Array;
   /** 1 for entries that the search for large and rare animals found: they are there whatever is drawn. */
   readonly found: Uint8Array;
   /** 1 for entries that a taxonomist calls distinct in any case. */

@@ -3,8 +3,12 @@ import type { WeightedEntries } from "./lean-model.ts";
 /** Sum of weight x count over entries, of which `most` animals enter at most. */
 export function weightedSum({ entries, weights }: WeightedEntries, counts: Int32Array, most: number): number {
   let sum = 0;
-  for (let i = 0; i < entries.length; i++)
-    sum += Math.min(counts[entries[i] as number] as number, most) * (weights[i] as number);
+  if (most === Number.POSITIVE_INFINITY)
+    for (let i = 0; i < entries.length; i++)
+      sum += (counts[entries[i] as number] as number) * (weights[i] as number);
+  else
+    for (let i = 0; i < entries.length; i++)
+      sum += Math.min(counts[entries[i] as number] as number, most) * (weights[i] as number);
   return sum;
 }
 
@@ -17,7 +21,7 @@ export function gather(
   counts: Int32Array,
   entries: Int32Array,
   groups: Int32Array | undefined,
-  into: Float64Array,
+  into: Int32Array,
 ): number {
   if (groups === undefined) {
     for (let i = 0; i < entries.length; i++) into[i] = counts[entries[i] as number] as number;
@@ -34,14 +38,14 @@ export function gather(
 }
 
 /** Sum of the first numbers of a list. */
-export function sumOf(values: Float64Array, size: number): number {
+export function sumOf(values: Int32Array, size: number): number {
   let sum = 0;
   for (let i = 0; i < size; i++) sum += values[i] as number;
   return sum;
 }
 
 /** Sum of the largest of the first numbers of a list, which are set to 0. */
-export function dominantSum(values: Float64Array, size: number, together: number): number {
+export function dominantSum(values: Int32Array, size: number, together: number): number {
   let sum = 0;
   for (let turn = 0; turn < together; turn++) {
     let most = 0;
@@ -60,11 +64,11 @@ export function dominantSum(values: Float64Array, size: number, together: number
 }
 
 const TABLE_SIZE = 4096;
-const COUNT_TIMES_LOG = new Float64Array(TABLE_SIZE);
-for (let n = 2; n < TABLE_SIZE; n++) COUNT_TIMES_LOG[n] = n * Math.log(n);
+const LOG = Float64Array.from({ length: TABLE_SIZE }, (_, n) => Math.log(n));
+const COUNT_TIMES_LOG = LOG.map((log, n) => (n < 2 ? 0 : n * log));
 
 /** Entropy of the first counts of a list in natural units, ln N - sum(n ln n) / N; NaN without animals. */
-export function entropyOf(values: Float64Array, size: number): number {
+export function entropyOf(values: Int32Array, size: number): number {
   let total = 0;
   let sum = 0;
   for (let i = 0; i < size; i++) {
@@ -72,5 +76,7 @@ export function entropyOf(values: Float64Array, size: number): number {
     total += count;
     sum += count < TABLE_SIZE ? (COUNT_TIMES_LOG[count] as number) : count * Math.log(count);
   }
-  return total === 0 ? Number.NaN : Math.max(0, Math.log(total) - sum / total);
+  if (total === 0) return Number.NaN;
+  const log = total < TABLE_SIZE ? (LOG[total] as number) : Math.log(total);
+  return Math.max(0, log - sum / total);
 }

@@ -124,11 +124,13 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   const { resamples } = plan;
   const indices = new Float64Array(resamples);
   const values = VALUES.borrow(resamples * metrics);
-  const ratings = new Map<number, number>();
+  // How often each rating came out: place 0 for none, number n at n + 1.
+  const ratings: number[] = [];
   const samePiece = new Int32Array(metrics);
   const counts = new Int32Array(job.counts.length);
   const extra = new Float64Array(metrics);
   const fieldSpread = job.field === undefined ? 0 : Math.sqrt(job.field.index);
+  const { values: measured, pieces } = evaluator;
   for (let b = 0; b < resamples; b++) {
     const different = jar.draw(counts);
     let share = finds.length === 0 ? 0 : job.words.share();
@@ -141,11 +143,10 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
     let { rating } = evaluator;
     if (fieldSpread > 0 && !Number.isNaN(evaluator.index))
       rating = evaluator.ratingOf(within(job.scale, evaluator.index + fieldSpread * normalOf(job.words)));
-    ratings.set(rating, (ratings.get(rating) ?? 0) + 1);
+    ratings[rating + 1] = (ratings[rating + 1] ?? 0) + 1;
     for (let metric = 0; metric < metrics; metric++) {
-      values[metric * resamples + b] = evaluator.values[metric] as number;
-      if (evaluator.pieces[metric] === observed.pieces[metric])
-        samePiece[metric] = (samePiece[metric] as number) + 1;
+      values[metric * resamples + b] = measured[metric] as number;
+      if (pieces[metric] === observed.pieces[metric]) samePiece[metric] = (samePiece[metric] as number) + 1;
     }
   }
   const columns = Array.from({ length: metrics }, (_, metric) =>
@@ -166,9 +167,9 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   const outcome: ResamplingOutcome = {
     index: Number.isNaN(observed.index) ? undefined : clippedBounds(index.bounds, job.scale),
     indexVariance: index.variance,
-    support: Number.isNaN(observed.index) ? undefined : (ratings.get(observed.rating) ?? 0) / resamples,
-    ratings: [...ratings]
-      .map(([rating, times]): [number, number] => [rating, times / resamples])
+    support: Number.isNaN(observed.index) ? undefined : (ratings[observed.rating + 1] ?? 0) / resamples,
+    ratings: ratings
+      .flatMap((times, place): [number, number][] => [[place - 1, times / resamples]])
       .sort((a, b) => b[1] - a[1] || a[0] - b[0]),
     metrics: Array.from({ length: metrics }, (_, metric): MetricOutcome => {
       const { bounds, variance } = boundsOf(

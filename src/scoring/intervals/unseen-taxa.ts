@@ -81,24 +81,33 @@ export function richnessDegrees({ rare, inDraw, inAll }: RichnessFacts): number 
 export class UnseenFinds {
   /** Probabilities of at most 0, 1, 2 ... finds. */
   readonly #upTo: readonly number[];
+  /** For each of `STEPS` equal stretches of shares the finds where it begins: the search goes on from there. */
+  readonly #from: Int32Array;
 
   /**
    * @param loss taxa that a resample loses on average
    * @param variance of the finds; the mean has at least the variance of whole numbers next to it
    */
   constructor(loss: number, variance: number) {
-    this.#upTo = loss > 0 ? cumulative(loss, Math.min(variance, MOST_SPREAD * loss)) : [];
+    const upTo = loss > 0 ? cumulative(loss, Math.min(variance, MOST_SPREAD * loss)) : [];
+    this.#upTo = upTo;
+    let finds = 0;
+    this.#from = Int32Array.from({ length: STEPS }, (_, step) => {
+      while (finds < upTo.length && step / STEPS >= (upTo[finds] as number)) finds++;
+      return finds;
+    });
   }
 
-  /** @param share where the resample stands between few and many finds, 0 to 1 */
+  /** @param share where the resample stands between few and many finds, from 0 to below 1 */
   finds(share: number): number {
     const upTo = this.#upTo;
-    let finds = 0;
+    let finds = this.#from[Math.trunc(share * STEPS)] as number;
     while (finds < upTo.length && share >= (upTo[finds] as number)) finds++;
     return finds;
   }
 }
 
+const STEPS = 64;
 /** A variance of more than so many times the mean says that the estimates do not fit together. */
 const MOST_SPREAD = 3;
 const MOST_FINDS = 10_000;

@@ -61,7 +61,7 @@ const METRICS: readonly LeanMetric[] = [
 const MODEL: LeanModel = {
   entries: PILES,
   entryOf: ALL,
-  kinds: new Float64Array(PILES).fill(1),
+  kinds: new Int32Array(PILES).fill(1),
   found: new Uint8Array(PILES),
   alwaysDistinct: new Uint8Array(PILES),
   parents: [],

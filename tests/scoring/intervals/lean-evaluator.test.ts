@@ -42,7 +42,7 @@ const SUM: LeanIndex = {
 const model = (metrics: readonly LeanMetric[], change: Partial<LeanModel> = {}): LeanModel => ({
   entries: 5,
   entryOf: Int32Array.of(0, 1, 2, 3, 4),
-  kinds: Float64Array.of(1, 1, 1, 1, 1),
+  kinds: Int32Array.of(1, 1, 1, 1, 1),
   found: new Uint8Array(5),
   alwaysDistinct: new Uint8Array(5),
   parents: [{ entry: 2, finer: Int32Array.of(0, 1) }],
@@ -78,7 +78,7 @@ describe("numbers of taxa in plain numbers", () => {
 
   it("count a family that is distinct in any case, and one that stands for more than its genera", () => {
     expect(measured(TAXA, [3, 0, 2, 1, 0], { alwaysDistinct: Uint8Array.of(0, 0, 1, 0, 0) })).toBe(3);
-    expect(measured(TAXA, [3, 0, 2, 1, 0], { kinds: Float64Array.of(1, 1, 3, 1, 1) })).toBe(4);
+    expect(measured(TAXA, [3, 0, 2, 1, 0], { kinds: Int32Array.of(1, 1, 3, 1, 1) })).toBe(4);
   });
 
   it("count what the search for large and rare animals found", () => {
@@ -126,11 +126,11 @@ describe("numbers of taxa in plain numbers", () => {
       result: "sum",
       times: 1,
     };
-    const kinds = Float64Array.of(0.5, 1, 1, 3, 1);
-    expect(measured(points, [1, 0, 0, 1, 0], { kinds })).toBe(20);
-    expect(measured({ ...points, each: "row" }, [1, 0, 0, 1, 0], { kinds })).toBe(8);
+    const kinds = Int32Array.of(2, 1, 1, 3, 1);
+    expect(measured(points, [1, 0, 0, 1, 0], { kinds })).toBe(26);
+    expect(measured({ ...points, each: "row" }, [1, 0, 0, 1, 0], { kinds })).toBe(10);
     expect(measured({ ...points, each: "presence" }, [1, 0, 0, 1, 0], { kinds })).toBe(10);
-    expect(measured(points, [1, 0, 0, 0, 0], {}, 3)).toBe(7);
+    expect(measured(points, [1, 0, 0, 0, 0], { kinds }, 3)).toBe(11);
     expect(measured({ ...points, result: "number" }, [1, 0, 0, 1, 4])).toBe(2);
     expect(measured({ ...points, result: "average", times: 2 }, [1, 0, 0, 1, 4])).toBe(10);
     expect(measured({ ...points, result: "average" }, [0, 0, 0, 0, 4])).toBe(Number.NaN);
