@@ -49,6 +49,8 @@ async function* inThreads(
       outcome.catch(() => undefined);
       waiting.push(async () => intervals.complete(road, prepared, await outcome));
     }
+    // Answers come in, and threads get the next sample, between turns only.
+    await new Promise<void>((resolve) => setImmediate(resolve));
     if (waiting.length < threads.mostWaiting) continue;
     const first = waiting.shift();
     if (first !== undefined) yield await first();

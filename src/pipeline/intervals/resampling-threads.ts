@@ -11,8 +11,10 @@ import type { ScoringChoices } from "../score-batch.ts";
 /** Resamples below which one thread is done before others have started. */
 const WORTH_THREADS = 200_000;
 const MOST_THREADS = 8;
-/** Samples that each thread has before it, so that it never waits for the reader. */
-const AHEAD = 8;
+/** Samples for each thread that are made ready before the first answer is waited for. */
+const AHEAD = 16;
+/** Samples that lie before a thread, so that it need not wait for the next; more would wait for a slow one at the end. */
+const BEFORE_A_THREAD = 4;
 
 /** What goes to a thread. */
 export interface ThreadRequest {
@@ -52,42 +54,64 @@ export function openThreads(choices: ScoringChoices, samples: number): Resamplin
 }
 
 interface Waiting {
+  readonly request: ThreadRequest;
   readonly resolve: (outcome: ResamplingOutcome) => void;
   readonly reject: (error: unknown) => void;
 }
 
+/** One thread and the samples that it was given and has not answered, by number. */
+interface Thread {
+  readonly worker: Worker;
+  readonly given: Map<number, Waiting>;
+}
+
 class Threads implements ResamplingThreads {
   readonly mostWaiting: number;
-  readonly #workers: readonly Worker[];
-  readonly #waiting = new Map<number, Waiting>();
+  readonly #threads: readonly Thread[];
+  /** Samples that no thread was given yet, the first one first. */
+  readonly #queue: Waiting[] = [];
   #next = 0;
 
   constructor(file: string, threads: number) {
     this.mostWaiting = threads * AHEAD;
-    this.#workers = Array.from({ length: threads }, () => {
-      const worker = new Worker(file);
-      worker.on("message", ({ id, outcome }: ThreadAnswer) => {
-        this.#waiting.get(id)?.resolve(outcome);
-        this.#waiting.delete(id);
+    this.#threads = Array.from({ length: threads }, () => {
+      const thread: Thread = { worker: new Worker(file), given: new Map() };
+      thread.worker.on("message", ({ id, outcome }: ThreadAnswer) => {
+        thread.given.get(id)?.resolve(outcome);
+        thread.given.delete(id);
+        this.#give();
       });
-      worker.on("error", (error) => {
-        for (const { reject } of this.#waiting.values()) reject(error);
-      });
-      return worker;
+      thread.worker.on("error", (error) => this.#fail(error));
+      return thread;
     });
   }
 
-  /** Samples go round the threads: which of them works on one changes nothing. */
+  /** Whichever thread has the least before it works on a sample; which one that is changes nothing. */
   run(task: ResamplingTask, model: LeanModel): Promise<ResamplingOutcome> {
-    const id = this.#next++;
-    const request: ThreadRequest = { id, task, model };
+    const request: ThreadRequest = { id: this.#next++, task, model };
     return new Promise((resolve, reject) => {
-      this.#waiting.set(id, { resolve, reject });
-      this.#workers[id % this.#workers.length]?.postMessage(request);
+      this.#queue.push({ request, resolve, reject });
+      this.#give();
     });
+  }
+
+  #give(): void {
+    while (this.#queue.length > 0) {
+      const [first, ...others] = this.#threads as [Thread, ...Thread[]];
+      const thread = others.reduce((least, one) => (one.given.size < least.given.size ? one : least), first);
+      if (thread.given.size >= BEFORE_A_THREAD) return;
+      const waiting = this.#queue.shift() as Waiting;
+      thread.given.set(waiting.request.id, waiting);
+      thread.worker.postMessage(waiting.request);
+    }
+  }
+
+  #fail(error: unknown): void {
+    for (const { reject } of this.#queue) reject(error);
+    for (const { given } of this.#threads) for (const { reject } of given.values()) reject(error);
   }
 
   async close(): Promise<void> {
-    await Promise.all(this.#workers.map((worker) => worker.terminate()));
+    await Promise.all(this.#threads.map(({ worker }) => worker.terminate()));
   }
 }
