@@ -8,6 +8,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { compare } from "./compare.mjs";
 
 const words = process.argv.slice(2).filter((word) => !word.startsWith("--"));
 const samples = Number(words[0] ?? 40_000);
@@ -16,50 +17,6 @@ const here = (name) => fileURLToPath(new URL(name, import.meta.url));
 const bin = here("../../bin/jartally.js");
 const node = process.execPath;
 const folder = mkdtempSync(join(tmpdir(), "jartally-archive-"));
-
-/** Seconds, processor seconds and peak memory of one run, as the operating system counts them. */
-function once(command) {
-  const result = spawnSync("/usr/bin/time", ["-f", "%e %U %S %M", ...command], {
-    cwd: folder,
-    encoding: "utf8",
-    stdio: ["ignore", "ignore", "pipe"],
-    maxBuffer: 1 << 28,
-  });
-  const [wall, user, system, kilobytes] = result.stderr.trim().split("\n").at(-1).split(" ").map(Number);
-  return { wall, processor: user + system, mebibytes: kilobytes / 1024 };
-}
-
-function median(values) {
-  return values.toSorted((a, b) => a - b)[values.length >> 1];
-}
-
-/** Runs all commands in turn and prints a line for each; ratios are to the first. */
-function compare(commands) {
-  const measured = new Map(commands.map(([name]) => [name, []]));
-  for (let run = 0; run <= runs; run++)
-    for (const [name, command] of commands) {
-      const one = once(command);
-      // The first round warms the caches of the disk.
-      if (run > 0) measured.get(name).push(one);
-    }
-  let base;
-  for (const [name, all] of measured) {
-    const wall = median(all.map((one) => one.wall));
-    const processor = median(all.map((one) => one.processor));
-    base ??= { wall, processor };
-    console.log(
-      [
-        name.padEnd(36),
-        `${wall.toFixed(2)} s`.padStart(9),
-        `x ${(wall / base.wall).toFixed(2)}`.padStart(8),
-        `${processor.toFixed(2)} s processor`.padStart(18),
-        `x ${(processor / base.processor).toFixed(2)}`.padStart(8),
-        `${median(all.map((one) => one.mebibytes)).toFixed(0)} MiB`.padStart(9),
-      ].join(" "),
-    );
-  }
-  return measured;
-}
 
 function prepare(count, name) {
   spawnSync(node, [here("generate-sheet.mjs"), String(count), join(folder, name)]);
@@ -77,7 +34,7 @@ try {
   const peer = [node, here("peer-duckdb.mjs"), "archive"];
   const run = join(folder, "run");
   spawnSync(node, [...score("archive", "bench-sheet.csv").slice(1), "--run", run], { cwd: folder });
-  compare([
+  const programs = [
     [
       "csv-parse, rows as arrays, nothing done",
       [node, here("floor-csv-parse.mjs"), "archive/bench-sheet.csv"],
@@ -94,13 +51,14 @@ try {
           ["DuckDB, 2 threads", [...peer, "bench-sheet.csv", "duckdb.csv"]],
           ["DuckDB, rows in any order", [...peer, "bench-sheet-shuffled.csv", "duckdb.csv"]],
         ]),
-  ]);
+  ];
+  compare(programs, folder, runs);
   if (process.argv.includes("--linear")) {
     console.log("\nthe same with fewer and more samples");
     const sizes = [1000, 10_000, 40_000, 160_000];
     for (const size of sizes) prepare(size, `of-${size}`);
     const commands = sizes.map((size) => [`${size} samples`, score(`of-${size}`, "bench-sheet.csv")]);
-    compare(commands);
+    compare(commands, folder, runs);
   }
 } finally {
   rmSync(folder, { recursive: true, force: true });

@@ -1,23 +1,34 @@
 #!/usr/bin/env node
 // Writes a reference set of five metrics for a sheet of generate-sheet.mjs, and the same numbers as plain tables for
-// a program that is compared with. Every value is invented: nothing here is for use on a real sample.
-//   node tests/benchmarks/make-set.mjs FOLDER
+// a program that is compared with. With --ten it is a set of ten metrics whose fixed count is 200 animals. Every value
+// is invented: nothing here is for use on a real sample.
+//   node tests/benchmarks/make-set.mjs FOLDER [--ten]
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 /** Limits between the scores 1, 3 and 5: low, high, and whether high values are good. */
-const LIMITS = {
+const FIVE = {
   taxa_richness: [23.5, 31.5, true],
   ept_richness: [8.5, 14.5, true],
   percent_dominant_taxon: [24.37, 38.61, false],
   tolerance_index: [4.0137, 5.2171, false],
   shannon_diversity_e: [2.207, 2.713, true],
 };
+const TEN = {
+  ...FIVE,
+  ephemeroptera_richness: [3.5, 6.5, true],
+  plecoptera_richness: [2.5, 4.5, true],
+  trichoptera_richness: [3.5, 6.5, true],
+  percent_ept: [24.37, 48.61, true],
+  percent_chironomidae: [12.41, 31.83, false],
+};
+const isOfTen = process.argv.includes("--ten");
+const LIMITS = isOfTen ? TEN : FIVE;
 const STRATA = ["upland", "valley", "lowland"];
 
-const folder = process.argv[2];
+const folder = process.argv.slice(2).find((word) => !word.startsWith("--"));
 if (folder === undefined) {
-  console.error("usage: make-set.mjs FOLDER");
+  console.error("usage: make-set.mjs FOLDER [--ten]");
   process.exitCode = 2;
 } else makeSet();
 
@@ -59,11 +70,12 @@ function invented(name) {
 }
 
 function definition() {
+  const [fair, good] = isOfTen ? [24.5, 36.5] : [12.5, 18.5];
   return {
     id: "archive-set",
     title: "Set for timing (invented)",
     version: "1.0.0",
-    summary: "Five metrics scored 1, 3 or 5 and summed. Invented, for timing only.",
+    summary: `${isOfTen ? "Ten" : "Five"} metrics scored 1, 3 or 5 and summed. Invented, for timing only.`,
     sources: ["rbp1999"],
     verification: "invented",
     verification_note: "Every number is invented.",
@@ -75,7 +87,7 @@ function definition() {
     strata: STRATA.map((id) => ({ id, title: id })),
     gear: "none",
     level: { rank: "as-named" },
-    count_rule: { target: null, least: null },
+    count_rule: { target: isOfTen ? 200 : null, least: null },
     large_rare: "richness",
     parents: "distinct",
     without_value_limit_percent: 100,
@@ -87,9 +99,9 @@ function definition() {
     ratings: {
       on: "rounded",
       classes: [
-        { rating: "good", lower: 18.5, lower_included: true },
-        { rating: "fair", lower: 12.5, lower_included: true, upper: 18.5, upper_included: false },
-        { rating: "poor", upper: 12.5, upper_included: false },
+        { rating: "good", lower: good, lower_included: true },
+        { rating: "fair", lower: fair, lower_included: true, upper: good, upper_included: false },
+        { rating: "poor", upper: fair, upper_included: false },
       ],
     },
   };
