@@ -36,13 +36,18 @@ export async function* runLines(
     const { size } = await nodeFileSystem.facts(path);
     const chunks = readHandle(shown, await nodeFileSystem.openToRead(path), true);
     let read = 0;
-    for await (const block of new LineBlocks(chunks, true)) {
-      pieces.push(block);
-      read += block.length;
-      await watch("megabytes of rows read", megabytes(read), megabytes(size));
-      if (block.at(-1) !== LINE_FEED) continue;
-      yield whole(pieces);
-      pieces = [];
+    try {
+      for await (const block of new LineBlocks(chunks, true)) {
+        pieces.push(block);
+        read += block.length;
+        await watch("megabytes of rows read", megabytes(read), megabytes(size));
+        if (block.at(-1) !== LINE_FEED) continue;
+        yield whole(pieces);
+        pieces = [];
+      }
+    } finally {
+      // Blocks that nobody takes any more leave the file open.
+      await chunks.return(undefined);
     }
     if (pieces.length > 0) yield whole(pieces);
   } catch (error) {
