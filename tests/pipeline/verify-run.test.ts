@@ -1,4 +1,4 @@
-import { cpSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { sha256 } from "../../src/files/digest.ts";
@@ -139,6 +139,65 @@ describe("verify", () => {
     const said = verification.findings.map((one) => `${one.code} ${one.file}`);
     expect(said).toContain("run-file-missing copy/draw.csv");
     expect(said).toContain("run-file-added copy/notes.txt");
+  });
+
+  it("works the run out again where only the checksums are gone, and says so", async () => {
+    tampered("run.json", (bytes) => bytes);
+    rmSync(join(lab, "copy/checksums.txt"));
+    const verification = await verifyRun("copy", lab);
+    expect(verification.findings.map((one) => `${one.code} ${one.file}`)).toEqual([
+      "run-file-missing copy/checksums.txt",
+    ]);
+    expect([verification.agrees, verification.isRun, verification.fingerprint]).toEqual([false, true, ""]);
+    // Results still follow from the rows; of what is not worked out nothing is known.
+    expect(verification.files.find(({ file }) => file === "scores.csv")).toMatchObject({
+      agrees: true,
+      compared: "content",
+    });
+    expect(
+      verification.files.some(({ agrees, compared }) => agrees === undefined && compared === "nothing"),
+    ).toBe(true);
+  });
+
+  it("says what is missing in place of a file that was taken away or turned into a folder", async () => {
+    tampered("run.json", (bytes) => bytes);
+    rmSync(join(lab, "copy/scores.csv"));
+    rmSync(join(lab, "copy/metrics.csv"));
+    mkdirSync(join(lab, "copy/metrics.csv"));
+    const verification = await verifyRun("copy", lab);
+    for (const file of ["scores.csv", "metrics.csv"]) {
+      const said = verification.findings.filter((one) => one.file === `copy/${file}`).map(({ code }) => code);
+      expect(said).toEqual(["run-file-missing", "run-result-differs"]);
+    }
+    expect(verification.agrees).toBe(false);
+  });
+
+  it("answers no when run.json is taken away", async () => {
+    tampered("run.json", (bytes) => bytes);
+    rmSync(join(lab, "copy/run.json"));
+    const verification = await verifyRun("copy", lab);
+    expect(verification.findings.map((one) => one.message)).toContain(
+      "run.json cannot be read as a run: it is missing",
+    );
+    expect([verification.agrees, verification.record]).toEqual([false, undefined]);
+  });
+
+  it("says another way of normalising names in a sentence of its own", async () => {
+    const { name_key: key } = JSON.parse(readFileSync(join(lab, "run/run.json"), "utf8")).algorithms;
+    const change = (bytes: Buffer) => Buffer.from(bytes.toString().replace(`"${key}"`, '"name-key/9"'));
+    const verification = await verifyRun(tampered("run.json", change, true), lab);
+    expect(verification.findings.map((one) => [one.code, one.message])).toEqual([
+      ["run-other-algorithm", `the run normalised names with name-key/9; this version has ${key}`],
+    ]);
+  });
+
+  it("says of a folder that has nothing of a run that it is none", async () => {
+    mkdirSync(join(lab, "nothing"));
+    const verification = await verifyRun("nothing", lab);
+    expect([verification.isRun, verification.agrees, verification.files]).toEqual([false, false, []]);
+    expect(verification.findings[0]?.message).toBe(
+      "this is no run: there is neither run.json nor checksums.txt in it",
+    );
   });
 
   it.each([

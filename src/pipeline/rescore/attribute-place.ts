@@ -1,6 +1,7 @@
 import { FileError } from "../../files/file-error.ts";
 import type { Attribute } from "../../model/attributes.ts";
 import type { SetFolder } from "../../reference/folder.ts";
+import type { ReferenceSet } from "../../reference/set.ts";
 import { SharedFiles } from "../../reference/shared-files.ts";
 import type { SharedTables } from "../../reference/shared-tables.ts";
 
@@ -11,11 +12,13 @@ export interface AttributeSource {
   readonly tables: string;
   readonly tablesShownAs: string;
   readonly shared: SharedTables;
+  /** Of the set, which attributes have a table of the user's in place of its own. */
+  readonly set: Pick<ReferenceSet, "standIns">;
 }
 
 /**
  * The row that gives a taxon its value: in the set's own taxa.csv, which wins, else in the shared table of the
- * scheme. Where the row cannot be found (a table the user gave for one run), the scheme and the taxon.
+ * scheme. A table that the user gave in place of the set's own has no row in either: the scheme and the taxon.
  */
 export function attributePlace(
   source: AttributeSource,
@@ -24,7 +27,8 @@ export function attributePlace(
   taxon: string,
 ): string {
   if (taxon === "") return scheme;
-  const own = lineIn(source.setFolder.path, "taxa.csv", { taxon, attribute });
+  const isGiven = source.set.standIns.some((one) => one.attribute === attribute);
+  const own = isGiven ? undefined : lineIn(source.setFolder.path, "taxa.csv", { taxon, attribute });
   if (own !== undefined) return `${source.setFolder.shownAs}/taxa.csv:${own}`;
   const path = source.shared.fileOf(scheme);
   const line = path === undefined ? undefined : lineIn(source.tables, path, { taxon });

@@ -189,3 +189,61 @@ describe("the row of a sample", () => {
     ]);
   });
 });
+
+describe("a change that cannot be shared out", () => {
+  it("is given whole where a sample has no index with only a part of the differences", async () => {
+    // Orders with values of orders: level and values go together, and neither without the other gives a mean.
+    const folder = writeSmallSet(lab, {
+      folder: "orders",
+      definition: { level: { rank: "order", exceptions: [] } },
+    });
+    writeFileSync(
+      join(folder, "taxa.csv"),
+      "taxon,attribute,value\nEphemeroptera,tolerance,4\nPlecoptera,tolerance,1\n",
+    );
+    const batch = await rescored({ reference: "./orders" });
+    const sample = batch.samples.find(({ sampleId }) => sampleId === "S-1");
+    // A mean of 2.5 again, and two orders as there were two genera.
+    expect(sample).toMatchObject({
+      causes: undefined,
+      notAttributable: "with only a part of the differences the sample has no index",
+    });
+    expect(sample?.change === undefined ? undefined : toNumber(sample.change)).toBe(0);
+    // S-3 is another.
+    expect([...batch.summary.notAttributable]).toContainEqual([
+      "with only a part of the differences the sample has no index",
+      2,
+    ]);
+  });
+
+  it("is none where the index is a metric's own value on one side", async () => {
+    writeSmallSet(lab, {
+      folder: "plain",
+      definition: { index: { method: "metric", metric: "tolerance_index" } },
+    });
+    const batch = await rescored({ reference: "./plain" });
+    const sample = batch.samples.find(({ sampleId }) => sampleId === "S-1");
+    expect(sample?.notAttributable).toBe(
+      "the index is of another kind: made of scores in points, higher is better; now the value of a metric in points, higher is better",
+    );
+  });
+});
+
+describe("values of a table given for one run", () => {
+  it("are said by scheme and taxon, since the table is no part of the package", async () => {
+    writeFileSync(join(lab, "own.csv"), "taxon,attribute,value\nBaetis,tolerance,8\nLeuctra,tolerance,0\n");
+    const batch = await rescored({ attributes: ["own.csv"] });
+    const row = batch.why("S-1").find(({ cause }) => cause === "attributes");
+    expect(row).toMatchObject({ item: "Baetis", before: "5", after: "8" });
+    expect(row?.placeBefore).toBe("reference/sets/small-set/taxa.csv:2");
+    expect(row?.placeAfter).toBe("own.csv: Baetis");
+  });
+});
+
+describe("lists that cannot be read", () => {
+  it("refuse the re-score before any run is opened", async () => {
+    const batch = await rescored({ names: { name: "names.csv", content: "nothing\n1\n" } });
+    expect([batch.samples, batch.refusedRuns]).toEqual([[], ["run"]]);
+    expect(batch.findings.length).toBeGreaterThan(0);
+  });
+});
