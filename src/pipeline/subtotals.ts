@@ -38,9 +38,10 @@ export class SubtotalFinder {
   readonly #tree: SubtreePlaces;
   /** By taxon, 1 for those that may be a subtotal. */
   readonly #isCoarse: Uint8Array;
-  /** Of the rows of the sample at hand: the places of their taxa, their animals. */
-  readonly #places: number[] = [];
-  readonly #animals: number[] = [];
+  /** Of the rows of the sample at hand: the places of their taxa, their animals. Memory for the largest sample so far. */
+  #places = new Int32Array(64);
+  #animals = new Float64Array(64);
+  #rows = 0;
 
   constructor(table: RowTable, names: BatchNames) {
     this.#table = table;
@@ -70,20 +71,24 @@ export class SubtotalFinder {
     const table = this.#table;
     const { taxa } = this.#names;
     const coarse: CoarseTaxon[] = [];
-    this.#places.length = 0;
-    this.#animals.length = 0;
+    if (own.length > this.#places.length) {
+      this.#places = new Int32Array(own.length * 2);
+      this.#animals = new Float64Array(own.length * 2);
+    }
+    let rows = 0;
     for (let at = 0; at < own.length; at++) {
       const row = own[at] as number;
       const taxon = taxa[table.nameAt(row)] as number;
       if (taxon < 0) continue;
       const animals = table.countAt(row);
-      this.#places.push(this.#tree.places[taxon] as number);
-      this.#animals.push(animals);
+      this.#places[rows] = this.#tree.places[taxon] as number;
+      this.#animals[rows++] = animals;
       if (this.#isCoarse[taxon] === 0) continue;
       const known = coarse.find((one) => one.taxon === taxon);
       if (known === undefined) coarse.push({ taxon, row, animals });
       else known.animals += animals;
     }
+    this.#rows = rows;
     return coarse;
   }
 
@@ -91,11 +96,12 @@ export class SubtotalFinder {
   #subtotals(coarse: CoarseTaxon[]): Subtotal[] {
     const { places } = this.#tree;
     const found: Subtotal[] = [];
-    for (const one of coarse.sort((a, b) => b.taxon - a.taxon)) {
+    if (coarse.length > 1) coarse.sort((a, b) => b.taxon - a.taxon);
+    for (const one of coarse) {
       if (one.animals === 0) continue;
       let rows = 0;
       let animals = 0;
-      for (let at = 0; at < this.#places.length; at++)
+      for (let at = 0; at < this.#rows; at++)
         if (this.#isBelow(this.#places[at] as number, one.taxon)) {
           rows++;
           animals += this.#animals[at] as number;
@@ -108,7 +114,7 @@ export class SubtotalFinder {
       if (rows === 0 || animals !== one.animals) continue;
       found.push({ ...one, isPlain: rows >= LEAST_ROWS && animals >= LEAST_ANIMALS });
     }
-    return found.sort((a, b) => a.row - b.row);
+    return found.length > 1 ? found.sort((a, b) => a.row - b.row) : found;
   }
 
   #isBelow(place: number, taxon: number): boolean {

@@ -83,11 +83,13 @@ function countRule(input: CountRuleInput): () => CountRuleOutcome {
   const algorithm = selectAlgorithm(INDIVIDUAL_ALGORITHMS, input.algorithm);
   const total = totalAnimals(counts);
   const estimatedTotal = fractionSorted === undefined ? undefined : total / fractionSorted;
-  const known = { total, estimatedTotal, algorithm: algorithm.id };
+  const outcome = (status: CountStatus, left: readonly number[], kept: number): CountRuleOutcome => {
+    return { status, left, total, kept, estimatedTotal, algorithm: algorithm.id };
+  };
   if (target === undefined || total <= Math.max(target, input.upperLimit ?? target))
-    return () => ({ ...known, status: undrawnStatus(total, input), left: Array.from(counts), kept: total });
+    return () => outcome(undrawnStatus(total, input), Array.from(counts), total);
   const stream = randomStream(algorithm.id, input.seed, input.sampleId);
-  return () => ({ ...known, status: "drawn", left: algorithm.run(counts, target, stream), kept: target });
+  return () => outcome("drawn", algorithm.run(counts, target, stream), target);
 }
 
 function undrawnStatus(total: number, input: CountRuleInput): CountStatus {

@@ -2,6 +2,7 @@ import type { Finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import type { CountRuleOutcome } from "../../subsample/fixed-count.ts";
 import { repeatCountRule } from "../../subsample/fixed-count.ts";
+import type { Pile } from "../sample-piles.ts";
 import { emptySample, expandedCounts, fewGridsSorted, underTarget } from "./draw-findings.ts";
 import type { DrawChoices, KeptRow, SampleDraw } from "./drawn-sample.ts";
 import { keptWhole, refusedDraw } from "./kept-rows.ts";
@@ -66,7 +67,8 @@ function notesOf(
 function keptPiles({ piles }: SampleToDraw, left: readonly number[]): KeptRow[] {
   const kept: KeptRow[] = [];
   let main = 0;
-  for (const pile of piles.piles) {
+  for (let at = 0; at < piles.piles.length; at++) {
+    const pile = piles.piles[at] as Pile;
     if (pile.largeRare) {
       kept.push(keptWhole(pile));
       continue;

@@ -23,7 +23,8 @@ export function* drawBatch(
 ): Generator<DrawnSample> {
   for (const sample of walkSamples(rows, policy)) {
     let number = 0;
-    const met = new Set<FindingCode>();
+    // What holds of every draw is said once.
+    const met = (choices.draws ?? 1) > 1 ? new Set<FindingCode>() : undefined;
     for (const draw of drawsOf(sample, choices)) {
       number++;
       yield drawnSample(sample, draw, number, met);
@@ -41,18 +42,18 @@ function drawsOf(sample: SampleToDraw, choices: DrawChoices): Iterable<SampleDra
     : drawByIndividual(sample, method.target, choices);
 }
 
-/** @param met codes already reported of the sample: what holds of every draw is said once */
+/** @param met codes already reported of the sample; undefined where it is drawn once */
 function drawnSample(
   sample: SampleToDraw,
   draw: SampleDraw,
   number: number,
-  met: Set<FindingCode>,
+  met: Set<FindingCode> | undefined,
 ): DrawnSample {
   const { facts, stopped } = sample;
   const { estimatedTotal, findings } = draw;
   const all = joined(sample.findings, findings);
-  const fresh = number === 1 ? all : findings.filter((one) => !met.has(one.code));
-  for (const { code } of findings) met.add(code);
+  const fresh = number === 1 ? all : findings.filter((one) => met?.has(one.code) !== true);
+  for (const { code } of findings) met?.add(code);
   const area = numericFact(facts, "area_sampled_m2");
   // Every member by its name: copies of whole objects take longer than the draw of a sample.
   return {
