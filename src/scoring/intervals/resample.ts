@@ -170,7 +170,8 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
     support: Number.isNaN(observed.index) ? undefined : (ratings[observed.rating + 1] ?? 0) / resamples,
     ratings: ratings
       .flatMap((times, place): [number, number][] => [[place - 1, times / resamples]])
-      .sort((a, b) => b[1] - a[1] || a[0] - b[0]),
+      // Alike ones stay in the order of their numbers.
+      .sort((a, b) => b[1] - a[1]),
     metrics: Array.from({ length: metrics }, (_, metric): MetricOutcome => {
       const { bounds, variance } = boundsOf(
         job,

@@ -184,8 +184,17 @@ describe("numbers of animals in plain numbers", () => {
     // 4096 and more are beyond the table of logarithms.
     expect(measured(shannon, [5000, 5000, 0, 0, 0])).toBeCloseTo(1, 12);
     expect(measured(shannon, [4096, 4096, 0, 0, 0])).toBeCloseTo(1, 12);
+    // And so is a sum of 4096, of counts within the table.
+    expect(measured(shannon, [2048, 2048, 0, 0, 0])).toBeCloseTo(1, 12);
     expect(measured(shannon, [7, 0, 0, 0, 0])).toBe(0);
     expect(measured(shannon, [0, 0, 0, 0, 0])).toBe(Number.NaN);
+  });
+
+  it("have the entropy of the entries asked for alone", () => {
+    const some: LeanMetric = { kind: "shannon", entries: Int32Array.of(0, 3, 4), groups: undefined, base: 2 };
+    expect(measured(some, [2, 50, 9, 2, 0])).toBeCloseTo(1, 12);
+    expect(measured(some, [0, 50, 9, 3, 0])).toBe(0);
+    expect(measured(some, [0, 50, 9, 0, 0])).toBe(Number.NaN);
   });
 
   it("are worked out elsewhere for other metrics", () => {

@@ -116,6 +116,22 @@ describe("the ratings of resamples", () => {
     ]);
   });
 
+  it("stand in their order where all are alike, whichever came first", () => {
+    for (const order of [
+      [2, 0, 3, 1],
+      [3, 2, 1, 0],
+      [0, 1, 2, 3],
+    ])
+      expect(
+        resample(
+          job(
+            order.map((rating) => [5, rating]),
+            0,
+          ),
+        ).ratings.map(([rating]) => rating),
+      ).toEqual([0, 1, 2, 3]);
+  });
+
   it("support the rating given as far as they are the same", () => {
     expect(resample(job(draws, 3)).support).toBe(0.5);
     expect(resample(job(draws, 1)).support).toBe(0.25);

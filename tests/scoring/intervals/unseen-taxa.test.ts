@@ -125,6 +125,9 @@ describe("finds of taxa that were not met", () => {
     // One taxon that is found in half of the resamples.
     const half = new UnseenFinds(0.5, 0.25);
     expect([0, 0.499999, 0.5, 0.999999].map((place) => half.finds(place))).toEqual([0, 0, 1, 1]);
+    // Two that are found in a 512th each: none in (511 / 512)^2, which is 261121 of 2^18.
+    const two = new UnseenFinds(2 / 512, (2 * 511) / 512 ** 2);
+    expect([261_120, 261_121].map((place) => two.finds(place / 2 ** 18))).toEqual([0, 1]);
   });
 
   it("vary no more than three times their mean", () => {
