@@ -173,3 +173,131 @@ describe("the page of a site", () => {
     );
   });
 });
+
+describe("what is not known of a sample", () => {
+  const bare = reportSample({
+    sampleId: "S-1",
+    siteId: "",
+    collectedOn: "",
+    waterbody: "",
+    stratum: "",
+    index: undefined,
+    rating: "",
+    next: undefined,
+    classes: [],
+    scored: undefined,
+    counted: undefined,
+    fractionSorted: undefined,
+    metrics: [],
+    taxa: [],
+    place: undefined,
+  });
+
+  it("is left out of its page, which says what there is", () => {
+    const words = wordsOf(site(bare));
+    expect(words).toContain("Sample S-1 Result over all samples, vennaloo-demo 1.0.0 No index.");
+    expect(words).toContain("No index. The set gives none for this sample; the metrics below say why.");
+    expect(words).toContain("Scored with Demonstration index, vennaloo-demo 1.0.0.");
+    for (const absent of [
+      "Latitude",
+      "stratum",
+      "How the animals were counted",
+      "Who lived there",
+      "undefined",
+      "NaN",
+    ])
+      expect(words).not.toContain(absent);
+  });
+
+  it("is an empty cell or a word in the list of the batch, where it stands first", () => {
+    const words = wordsOf(batch(reportRun([reportSample(), bare])));
+    // sample, animals, index, rating; then the ordinary one.
+    expect(words).toMatch(/S-1 none no index V1-2023 V1 2023-05-16 valley 200 65 good 5 to fair/);
+  });
+
+  it("says in place of a class that there is none, and nothing of a nearest one", () => {
+    const words = wordsOf(site({ ...bare, index: 65 }));
+    expect(words).toContain("No class: index 65.");
+    expect(words).not.toContain("It lies");
+    expect(wordsOf(batch(reportRun([{ ...bare, index: 65 }])))).toContain("65 no class");
+  });
+
+  it("gives days that are not known a name, with the newest result of several samples", () => {
+    const words = wordsOf(
+      site(...["A", "B"].map((sampleId) => reportSample({ sampleId, collectedOn: "", waterbody: "" }))),
+    );
+    expect(words).toContain("Site V1 ");
+    expect(words).toContain("Newest result A: Good: index 65.");
+    expect(words).toContain("Day not known: index 65 (mean of the indices of 2 samples, from 65 to 65).");
+  });
+
+  it("has nothing but its place where no sample of the site has an index on a day", () => {
+    const none = ["A", "B"].map((sampleId) =>
+      reportSample({ sampleId, index: undefined, rating: "", next: undefined }),
+    );
+    expect(wordsOf(site(...none))).not.toContain("2023-05-16: index");
+  });
+});
+
+describe("samples beside ordinary ones", () => {
+  it("are called what they are, in the list and on their page", () => {
+    const samples = [
+      reportSample({ sampleId: "A" }),
+      reportSample({ sampleId: "A-D", duplicateOf: "A" }),
+      reportSample({ sampleId: "A-R", replicateOf: "A" }),
+    ];
+    const list = wordsOf(batch(reportRun(samples)));
+    expect(list).toContain("field duplicate of A");
+    expect(list).toContain("replicate of A");
+    const words = wordsOf(site(...samples));
+    expect(words).toContain(
+      "A field duplicate of A: it shows how well sampling repeats and is no part of the site",
+    );
+    expect(words).toContain("A replicate of A: both stand for the same visit.");
+  });
+
+  it("scored with another set stand apart, and the page says why", () => {
+    const first = reportRun([reportSample({ sampleId: "A" })]);
+    const other = reportRun([reportSample({ sampleId: "B" })], {
+      set: { ...first.set, id: "other-set", hash: "ef".repeat(32), title: "Another index" },
+    });
+    const [one] = sitesOf([first, other]);
+    if (one === undefined) throw new Error("no site");
+    const words = wordsOf(sitePage(one));
+    expect(words).toContain("indices of different sets cannot be compared");
+    expect(words).toContain("Result over all samples, other-set 1.0.0");
+    expect(wordsOf(batch(first, other))).toContain("Another index, other-set 1.0.0");
+  });
+});
+
+describe("how sure a result is", () => {
+  const interval = {
+    low: 60,
+    high: 70,
+    what: "90 percent interval",
+    about: "About.",
+    support: 0.94,
+    nextRating: "fair",
+  };
+
+  it("stands in a sentence behind the rating, as far as it is known", () => {
+    const verdictOf = (over: Partial<WholeSample>) => wordsOf(site(reportSample(over)));
+    expect(verdictOf({ interval })).toContain(
+      "How sure: the 90 percent interval goes from 60 to 70. Of the repeated draws, 94 percent came out good too; the next most likely rating is fair.",
+    );
+    expect(verdictOf({ interval: { ...interval, nextRating: "" } })).toContain(
+      "94 percent came out good too.",
+    );
+    const unrated = verdictOf({ interval: { ...interval, support: undefined }, rating: "" });
+    expect(unrated).toContain("goes from 60 to 70.");
+    expect(unrated).not.toContain("Of the repeated draws");
+  });
+
+  it("stands in the list only for samples that have an interval", () => {
+    const words = wordsOf(
+      batch(reportRun([reportSample({ sampleId: "A", interval }), reportSample({ sampleId: "B" })])),
+    );
+    expect(words).toMatch(/A V1 2023-05-16 valley 200 65 60 to 70 94 % good/);
+    expect(words).toMatch(/B V1 2023-05-16 valley 200 65 good/);
+  });
+});

@@ -27,6 +27,22 @@ describe("taxa", () => {
     expect(taxaSection(taxa, "", "Taxa")?.text).not.toContain("tolerance");
   });
 
+  it("are named from the other end of a scale that runs the other way, without a group where there is none", () => {
+    const groupless = taxa.map((one) => ({ ...one, group: one.taxon === "Leuctra" ? "" : one.group }));
+    const words = wordsOf(taxaSection(groupless, "higher-is-sensitive", "Taxa")?.text ?? "");
+    expect(words).toContain(
+      "The most sensitive animals found: Chironomidae (non-biting midges) 6, Leuctra 0. Of the tolerance values, a high value",
+    );
+  });
+
+  it("without a value are said to have none, and none of them is called sensitive", () => {
+    const unknown = [{ taxon: "A", group: "flies", count: 1, share: 100, tolerance: undefined }];
+    const words = wordsOf(taxaSection(unknown, "higher-is-tolerant", "Taxa")?.text ?? "");
+    expect(words).toContain("flies A 1 100 no value");
+    expect(words).not.toContain("most sensitive");
+    expect(taxaSection([], "higher-is-tolerant", "Taxa")).toBeUndefined();
+  });
+
   it("say the share of a group of several, and show each share as a bar of that length", () => {
     const flies = [
       { taxon: "A", group: "flies", count: 1, share: 12.5, tolerance: 2 },
