@@ -6,8 +6,8 @@ import { CountPolicy } from "../names/count-policy.ts";
 import { watchFor } from "../pipeline/alerts.ts";
 import type { CheckResult } from "../pipeline/check-batch.ts";
 import { checkBatch } from "../pipeline/check-batch.ts";
-import type { LoadedRows, NamedRows } from "../pipeline/load.ts";
-import { loadBatch, loadRows } from "../pipeline/load.ts";
+import type { LoadedRows, NamedRows } from "../pipeline/load-rows.ts";
+import { loadRows } from "../pipeline/load-rows.ts";
 import type { ReferenceSet } from "../reference/set.ts";
 import type { AlertsList } from "../sheets/alerts-list.ts";
 import { readAlertsList } from "../sheets/alerts-list.ts";
@@ -85,9 +85,10 @@ export async function checkFiles(
 }
 
 async function load(context: CommandContext, opened: OpenedBatch, reference: string | undefined) {
-  return reference === undefined
-    ? { ...(await loadRows(opened)), set: undefined }
-    : await loadBatch(opened, reference, context.cwd, { rowsOnly: true });
+  if (reference === undefined) return { ...(await loadRows(opened)), set: undefined };
+  // What reads a set takes longer to load than a small sheet to be checked.
+  const { loadBatch } = await import("../pipeline/load.ts");
+  return loadBatch(opened, reference, context.cwd, { rowsOnly: true });
 }
 
 async function readAlerts(

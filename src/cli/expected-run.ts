@@ -1,7 +1,7 @@
 import type { OutputRow } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
 import { CountPolicy } from "../names/count-policy.ts";
-import { loadRows } from "../pipeline/load.ts";
+import { loadRows } from "../pipeline/load-rows.ts";
 import { EXPECTED_COLUMNS, expectBatch, expectedRow } from "../pipeline/subsample/expected-batch.ts";
 import type { OpenedBatch } from "./batch-input.ts";
 import type { CommandContext } from "./context.ts";

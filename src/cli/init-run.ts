@@ -3,7 +3,7 @@ import { isAbsolute, join, relative, resolve } from "node:path";
 import { delimitedText } from "../files/formats/delimited-text.ts";
 import { writeFolderWhole } from "../files/safe-write.ts";
 import { LOG_COLUMNS } from "../model/sample-facts.ts";
-import { packageTables } from "../pipeline/load.ts";
+import { packageTables } from "../pipeline/package-tables.ts";
 import { findSetFolder } from "../reference/find-set.ts";
 import { ALERT_COLUMNS } from "../sheets/alerts-list.ts";
 import { FACT_COLUMN_NAMES } from "../sheets/row-facts.ts";

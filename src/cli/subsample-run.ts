@@ -3,7 +3,7 @@ import type { OutputRow } from "../files/formats/define.ts";
 import { formatOfExtension } from "../files/formats/registry.ts";
 import type { Finding } from "../findings/finding.ts";
 import { CountPolicy } from "../names/count-policy.ts";
-import { loadRows } from "../pipeline/load.ts";
+import { loadRows } from "../pipeline/load-rows.ts";
 import { drawBatch } from "../pipeline/subsample/draw-batch.ts";
 import type { DrawMethod, DrawnSample } from "../pipeline/subsample/drawn-sample.ts";
 import { sheetColumns, sheetRows } from "../pipeline/subsample/sheet-rows.ts";

@@ -3,7 +3,7 @@ import type { OutputColumn } from "../files/formats/define.ts";
 import { findFormat, formatOfExtension } from "../files/formats/registry.ts";
 import { writeWhole } from "../files/safe-write.ts";
 import { openNames } from "../names/open-names.ts";
-import type { NamedRows } from "../pipeline/load.ts";
+import type { NamedRows } from "../pipeline/load-rows.ts";
 import type { LabNames } from "../sheets/names-list.ts";
 import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";

@@ -13,7 +13,7 @@ import type { Alert } from "./alerts.ts";
 import { findAlerts } from "./alerts.ts";
 import { flagsOf } from "./flags.ts";
 import { reportUncountedJars } from "./jars-of-rows.ts";
-import type { NamedRows } from "./load.ts";
+import type { NamedRows } from "./load-rows.ts";
 import { checkGear, checkSeason, isHeldBack, stratumOf } from "./log-checks.ts";
 import { gatherPiles, placeOfSample } from "./sample-piles.ts";
 import { reportSorted } from "./sorted-of-log.ts";

@@ -13,8 +13,9 @@ import type { ReadFile } from "../sheets/bench-sheet.ts";
 import type { MetricTable } from "../sheets/metric-table.ts";
 import { readMetricTable } from "../sheets/metric-table.ts";
 import { readSampleLog } from "../sheets/sample-log.ts";
-import type { BatchFiles, SetChoices } from "./load.ts";
-import { packageTables } from "./load.ts";
+import type { SetChoices } from "./load.ts";
+import type { BatchFiles } from "./load-rows.ts";
+import { packageTables } from "./package-tables.ts";
 
 /** Metric values worked out elsewhere, with their set. */
 export interface MetricBatch {

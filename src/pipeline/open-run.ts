@@ -24,7 +24,8 @@ import { readRows } from "../runs/stored-rows.ts";
 import { readSamples } from "../runs/stored-samples.ts";
 import type { ReadFile } from "../sheets/bench-sheet.ts";
 import type { LoadedBatch } from "./load.ts";
-import { checkLab, joinSet, nameRows, readChosenSet } from "./load.ts";
+import { joinSet, readChosenSet } from "./load.ts";
+import { checkLab, nameRows } from "./load-rows.ts";
 import { choicesOf } from "./run-contents.ts";
 import type { ScoringChoices } from "./score-batch.ts";
 

@@ -11,7 +11,7 @@ import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
 import type { Amendment } from "../sheets/amendment.ts";
 import { INDIVIDUAL_ALGORITHMS } from "../subsample/algorithms.ts";
 import { RESAMPLE_ALGORITHMS } from "../subsample/resample/algorithms.ts";
-import type { BatchRows } from "./load.ts";
+import type { BatchRows } from "./load-rows.ts";
 import type { ScoringChoices } from "./score-batch.ts";
 
 /** Everything that goes into a run folder; the results follow from it. */

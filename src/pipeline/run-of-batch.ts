@@ -9,8 +9,9 @@ import type { CopiedFile } from "../runs/reference-copy.ts";
 import { RUN_FILES } from "../runs/run-files.ts";
 import type { RunInput, RunRecord } from "../runs/run-record.ts";
 import { inRunNames } from "../runs/stored-findings.ts";
-import type { BatchFiles, LoadedBatch, SetChoices } from "./load.ts";
-import { packageTables } from "./load.ts";
+import type { LoadedBatch, SetChoices } from "./load.ts";
+import type { BatchFiles } from "./load-rows.ts";
+import { packageTables } from "./package-tables.ts";
 import type { RunContents } from "./run-contents.ts";
 import type { ScoringChoices } from "./score-batch.ts";
 

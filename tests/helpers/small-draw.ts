@@ -2,7 +2,7 @@ import { inputFromBytes } from "../../src/files/input.ts";
 import { FindingCollector } from "../../src/findings/collector.ts";
 import { fraction } from "../../src/model/exact.ts";
 import { CountPolicy } from "../../src/names/count-policy.ts";
-import { loadRows } from "../../src/pipeline/load.ts";
+import { loadRows } from "../../src/pipeline/load-rows.ts";
 import { drawBatch } from "../../src/pipeline/subsample/draw-batch.ts";
 import type { DrawChoices, DrawnSample } from "../../src/pipeline/subsample/drawn-sample.ts";
 import type { TrayChoices } from "../../src/pipeline/trays/plan-trays.ts";

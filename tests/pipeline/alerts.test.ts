@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { inputFromBytes } from "../../src/files/input.ts";
 import { FindingCollector } from "../../src/findings/collector.ts";
 import { findAlerts, watchFor } from "../../src/pipeline/alerts.ts";
-import { loadRows } from "../../src/pipeline/load.ts";
+import { loadRows } from "../../src/pipeline/load-rows.ts";
 import { readAlertsList } from "../../src/sheets/alerts-list.ts";
 import { brief } from "../helpers/reading.ts";
 import { saying } from "../helpers/small-batch.ts";

@@ -1,6 +1,7 @@
 import { DEFAULT_SEED, parseSeed } from "../../subsample/seed.ts";
-import type { BatchFiles, LoadedBatch } from "../load.ts";
+import type { LoadedBatch } from "../load.ts";
 import { loadBatch } from "../load.ts";
+import type { BatchFiles } from "../load-rows.ts";
 import type { ScoringChoices } from "../score-batch.ts";
 import type { RequestShape } from "./request.ts";
 import type { SheetSource } from "./sources.ts";

@@ -8,7 +8,7 @@ import type { IdentificationRules } from "../../quality/identification.ts";
 import { findSetFolder } from "../../reference/find-set.ts";
 import { readReferenceSet } from "../../reference/read-set.ts";
 import type { SharedTables } from "../../reference/shared-tables.ts";
-import { packageTables } from "../load.ts";
+import { packageTables } from "../package-tables.ts";
 
 /**
  * The definition of a reference set, for its level and for the animals it counts.

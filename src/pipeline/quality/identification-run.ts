@@ -19,7 +19,7 @@ import { loadSharedTables } from "../../reference/shared-tables.ts";
 import { readBenchSheets } from "../../sheets/bench-sheet.ts";
 import { readNamesList } from "../../sheets/names-list.ts";
 import { readSampleLog } from "../../sheets/sample-log.ts";
-import { packageTables } from "../load.ts";
+import { packageTables } from "../package-tables.ts";
 import { identificationFindings } from "./identification-findings.ts";
 import type { IdentificationResult } from "./identification-report.ts";
 import { identificationReport } from "./identification-report.ts";

@@ -1,6 +1,7 @@
 import type { ReferenceSet } from "../../reference/set.ts";
-import type { NamedRows } from "../load.ts";
-import { joinSet, nameRows } from "../load.ts";
+import { joinSet } from "../load.ts";
+import type { NamedRows } from "../load-rows.ts";
+import { nameRows } from "../load-rows.ts";
 import type { Batch, ScoringChoices } from "../score-batch.ts";
 import type { ChangeKind } from "./kinds.ts";
 import { joinedAttributes } from "./kinds.ts";

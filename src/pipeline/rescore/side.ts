@@ -4,7 +4,7 @@ import { nameSpaceOf } from "../../reference/name-space.ts";
 import type { ReferenceSet } from "../../reference/set.ts";
 import type { SharedTables } from "../../reference/shared-tables.ts";
 import type { Amendment } from "../../sheets/amendment.ts";
-import type { BatchRows, NamedRows } from "../load.ts";
+import type { BatchRows, NamedRows } from "../load-rows.ts";
 import type { StoredRun } from "../open-run.ts";
 import type { ScoringChoices } from "../score-batch.ts";
 

@@ -2,7 +2,7 @@ import type { FindingCode } from "../../findings/register.ts";
 import { numericFact } from "../../model/sample-facts.ts";
 import type { CountPolicy } from "../../names/count-policy.ts";
 import { flagsOf } from "../flags.ts";
-import type { NamedRows } from "../load.ts";
+import type { NamedRows } from "../load-rows.ts";
 import { drawByGrid } from "./by-grid.ts";
 import { drawByIndividual } from "./by-individual.ts";
 import type { DrawChoices, DrawnSample, SampleDraw } from "./drawn-sample.ts";

@@ -6,7 +6,7 @@ import type { CountPolicy } from "../../names/count-policy.ts";
 import type { ExpectedRichness } from "../../subsample/expected-richness.ts";
 import { expectedRichness } from "../../subsample/expected-richness.ts";
 import { flagsOf } from "../flags.ts";
-import type { NamedRows } from "../load.ts";
+import type { NamedRows } from "../load-rows.ts";
 import { expandedCounts } from "./draw-findings.ts";
 import type { SampleToDraw } from "./walk-samples.ts";
 import { walkSamples } from "./walk-samples.ts";

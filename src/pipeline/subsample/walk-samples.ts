@@ -4,7 +4,7 @@ import type { FindingCode } from "../../findings/register.ts";
 import type { SampleFacts } from "../../model/sample-facts.ts";
 import { fact, fractionSorted } from "../../model/sample-facts.ts";
 import type { CountPolicy } from "../../names/count-policy.ts";
-import type { NamedRows } from "../load.ts";
+import type { NamedRows } from "../load-rows.ts";
 import { isHeldBack } from "../log-checks.ts";
 import type { Pile, SamplePiles } from "../sample-piles.ts";
 import { gatherPiles, placeOfSample } from "../sample-piles.ts";
