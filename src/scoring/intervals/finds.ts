@@ -1,5 +1,6 @@
 import { at } from "../../model/at.ts";
 import { meanOf, varianceOf } from "./interval.ts";
+import { plainDraws } from "./plain-draws.ts";
 import { rareInGrids } from "./rare-in-grids.ts";
 import type { ResamplingJob } from "./resample.ts";
 import { richnessDegrees, richnessVariance, UnseenFinds } from "./unseen-taxa.ts";
@@ -33,15 +34,8 @@ export interface MetricFinds {
 export function findsOf(job: ResamplingJob, expected: Float64Array): readonly MetricFinds[] {
   const { evaluator, jar, design } = job;
   if (job.ways.unseen === "none" || evaluator.rareTaxa.every((rare) => rare === undefined)) return [];
-  const counts = new Int32Array(job.counts.length);
+  const { different, values } = plainDraws(evaluator, jar, job.counts.length, PILOT);
   const none = new Float64Array(evaluator.metrics);
-  const different = new Float64Array(PILOT);
-  const values = Array.from({ length: evaluator.metrics }, () => new Float64Array(PILOT));
-  for (let draw = 0; draw < PILOT; draw++) {
-    different[draw] = jar.draw(counts);
-    evaluator.evaluate(counts, none);
-    for (const [metric, column] of values.entries()) column[draw] = evaluator.values[metric] as number;
-  }
   evaluator.evaluate(Int32Array.from(job.counts), none);
   const inAll = Float64Array.from(evaluator.values);
   const { units, share } = unitsOf(design);

@@ -7,10 +7,12 @@ import type { WordBlocks } from "../../subsample/resample/word-block.ts";
 import { Scratch } from "../../subsample/scratch.ts";
 import type { VariancePart } from "./degrees.ts";
 import { degreesOfDependentSum, varianceShares } from "./degrees.ts";
+import type { MetricFinds } from "./finds.ts";
 import { findsOf, PILOT } from "./finds.ts";
 import type { Bounds, IntervalForm } from "./interval.ts";
 import { intervalOf, meanOf, varianceOf } from "./interval.ts";
 import { type LeftOut, leaveOutGrids } from "./left-out-grids.ts";
+import { plainDraws } from "./plain-draws.ts";
 import type { ResamplingPlan } from "./plan.ts";
 import type { SamplingDesign, Stretch } from "./variance-design.ts";
 import { stretchOf } from "./variance-design.ts";
@@ -115,40 +117,17 @@ const VALUES = new Scratch<Float64Array>(2 ** 20, (length) => new Float64Array(l
 
 /** Resamples a sample and says how far its index, its rating and its metrics are to be trusted. */
 export function resample(job: ResamplingJob): ResamplingOutcome {
-  const { plan, evaluator, observed, jar } = job;
+  const { plan, evaluator, observed } = job;
   const { metrics } = evaluator;
-  if (!jar.varies) return certain(observed, metrics);
+  if (!job.jar.varies) return certain(observed, metrics);
   const centre = centreOf(job);
   const finds = findsOf(job, centre.values);
   const leftOut = leaveOutGrids(job);
   const { resamples } = plan;
   const indices = new Float64Array(resamples);
   const values = VALUES.borrow(resamples * metrics);
-  // How often each rating came out: place 0 for none, number n at n + 1.
-  const ratings: number[] = [];
   const samePiece = new Int32Array(metrics);
-  const counts = new Int32Array(job.counts.length);
-  const extra = new Float64Array(metrics);
-  const fieldSpread = job.field === undefined ? 0 : Math.sqrt(job.field.index);
-  const { values: measured, pieces } = evaluator;
-  for (let b = 0; b < resamples; b++) {
-    const different = jar.draw(counts);
-    let share = finds.length === 0 ? 0 : job.words.share();
-    for (const one of finds) {
-      extra[one.metric] = one.add(different, share);
-      if (job.ways.unseen === "apart") share = job.words.share();
-    }
-    evaluator.evaluate(counts, extra);
-    indices[b] = evaluator.index;
-    let { rating } = evaluator;
-    if (fieldSpread > 0 && !Number.isNaN(evaluator.index))
-      rating = evaluator.ratingOf(within(job.scale, evaluator.index + fieldSpread * normalOf(job.words)));
-    ratings[rating + 1] = (ratings[rating + 1] ?? 0) + 1;
-    for (let metric = 0; metric < metrics; metric++) {
-      values[metric * resamples + b] = measured[metric] as number;
-      if (pieces[metric] === observed.pieces[metric]) samePiece[metric] = (samePiece[metric] as number) + 1;
-    }
-  }
+  const ratings = resampleAll(job, finds, { indices, values, samePiece });
   const columns = Array.from({ length: metrics }, (_, metric) =>
     values.subarray(metric * resamples, (metric + 1) * resamples),
   );
@@ -190,6 +169,54 @@ export function resample(job: ResamplingJob): ResamplingOutcome {
   };
   VALUES.giveBack(values);
   return outcome;
+}
+
+/** Where the resamples of a sample are put down. */
+interface Resamples {
+  readonly indices: Float64Array;
+  /** Values of the metrics, all of one after all of the one before. */
+  readonly values: Float64Array;
+  /** For each metric how often it fell into the piece of its thresholds that was observed. */
+  readonly samePiece: Int32Array;
+}
+
+/**
+ * Draws and evaluates all resamples. It stands apart from what is made of them for the same reason as `plainDraws`.
+ *
+ * @returns how often each rating came out: at place 0 none, at n + 1 number n; nothing where it did not
+ */
+function resampleAll(
+  job: ResamplingJob,
+  finds: readonly MetricFinds[],
+  { indices, values, samePiece }: Resamples,
+): number[] {
+  const { evaluator, observed, jar } = job;
+  const { metrics } = evaluator;
+  const { resamples } = job.plan;
+  const ratings: number[] = [];
+  const counts = new Int32Array(job.counts.length);
+  const extra = new Float64Array(metrics);
+  const fieldSpread = job.field === undefined ? 0 : Math.sqrt(job.field.index);
+  const { values: measured, pieces } = evaluator;
+  for (let b = 0; b < resamples; b++) {
+    const different = jar.draw(counts);
+    let share = finds.length === 0 ? 0 : job.words.share();
+    for (const one of finds) {
+      extra[one.metric] = one.add(different, share);
+      if (job.ways.unseen === "apart") share = job.words.share();
+    }
+    evaluator.evaluate(counts, extra);
+    indices[b] = evaluator.index;
+    let { rating } = evaluator;
+    if (fieldSpread > 0 && !Number.isNaN(evaluator.index))
+      rating = evaluator.ratingOf(within(job.scale, evaluator.index + fieldSpread * normalOf(job.words)));
+    ratings[rating + 1] = (ratings[rating + 1] ?? 0) + 1;
+    for (let metric = 0; metric < metrics; metric++) {
+      values[metric * resamples + b] = measured[metric] as number;
+      if (pieces[metric] === observed.pieces[metric]) samePiece[metric] = (samePiece[metric] as number) + 1;
+    }
+  }
+  return ratings;
 }
 
 /** Nothing can come out otherwise. */
@@ -234,19 +261,7 @@ function centreOf(job: ResamplingJob): Centre {
       draws: Array.from({ length: metrics }, () => NO_DRAWS),
     };
   const draws = job.design.isWhole ? job.plan.resamples : Math.min(job.plan.resamples, PILOT);
-  const counts = new Int32Array(job.counts.length);
-  const none = new Float64Array(metrics);
-  const indices = new Float64Array(draws);
-  const values = Array.from({ length: metrics }, () => new Float64Array(draws));
-  for (let draw = 0; draw < draws; draw++) {
-    counted.draw(counts);
-    evaluator.evaluate(counts, none);
-    indices[draw] = evaluator.index;
-    for (let metric = 0; metric < metrics; metric++) {
-      const column = values[metric] as Float64Array;
-      column[draw] = evaluator.values[metric] as number;
-    }
-  }
+  const { indices, values } = plainDraws(evaluator, counted, job.counts.length, draws);
   const known = values.map(finite);
   const ofIndex = finite(indices);
   return {
