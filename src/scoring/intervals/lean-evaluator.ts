@@ -1,6 +1,6 @@
 import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import { leanIndex, leanRating, leanScore } from "./lean-index.ts";
-import type { LeanMetric, LeanModel, LeanScoring } from "./lean-model.ts";
+import type { LeanIndex, LeanMetric, LeanModel, LeanScoring } from "./lean-model.ts";
 import { dominantSum, entropyOf, gather, sumOf, weightedSum } from "./lean-sums.ts";
 import type { ResampleEvaluator } from "./resample.ts";
 
@@ -20,7 +20,15 @@ export class LeanEvaluator implements ResampleEvaluator {
   readonly pieces: Int32Array;
   index = Number.NaN;
   rating = -1;
-  readonly #model: LeanModel;
+  // Parts of the model, which is not asked for them in loops: models may be of several shapes to the engine.
+  readonly #forms: readonly LeanMetric[];
+  readonly #scoring: readonly LeanScoring[];
+  readonly #indexRule: LeanIndex;
+  readonly #entryOf: Int32Array;
+  readonly #kinds: Int32Array;
+  readonly #found: Uint8Array;
+  readonly #alwaysDistinct: Uint8Array;
+  readonly #parents: LeanModel["parents"];
   readonly #other: OtherMetric;
   /** Counts of the entries; those of the draw itself where each pile is an entry. */
   #counts: Int32Array;
@@ -32,7 +40,14 @@ export class LeanEvaluator implements ResampleEvaluator {
 
   /** @param other for models with a metric of the kind `other` */
   constructor(model: LeanModel, other: OtherMetric = noOther) {
-    this.#model = model;
+    this.#forms = model.metrics;
+    this.#scoring = model.scoring;
+    this.#indexRule = model.index;
+    this.#entryOf = model.entryOf;
+    this.#kinds = model.kinds;
+    this.#found = model.found;
+    this.#alwaysDistinct = model.alwaysDistinct;
+    this.#parents = model.parents;
     this.#other = other;
     this.metrics = model.metrics.length;
     this.rareTaxa = model.rareTaxa;
@@ -49,23 +64,27 @@ export class LeanEvaluator implements ResampleEvaluator {
 
   evaluate(counts: Int32Array, finds: Float64Array): void {
     this.#gather(counts);
-    const { metrics, scoring } = this.#model;
+    const metrics = this.#forms;
+    const scoring = this.#scoring;
     for (let metric = 0; metric < metrics.length; metric++) {
       const value = this.#measure(metrics[metric] as LeanMetric, finds[metric] as number);
       this.values[metric] = value;
       this.#scores[metric] = leanScore(scoring[metric] as LeanScoring, value, metric, this.pieces);
     }
-    this.index = leanIndex(this.#model.index, this.#scores);
+    this.index = leanIndex(this.#indexRule, this.#scores);
     this.rating = this.ratingOf(this.index);
   }
 
   ratingOf(index: number): number {
-    return leanRating(this.#model.index, index);
+    return leanRating(this.#indexRule, index);
   }
 
   /** Counts and richness of the entries. */
   #gather(drawn: Int32Array): void {
-    const { entries, entryOf, kinds, found, alwaysDistinct, parents } = this.#model;
+    const entryOf = this.#entryOf;
+    const kinds = this.#kinds;
+    const found = this.#found;
+    const entries = kinds.length;
     const richness = this.#richness;
     if (this.#isPlain) this.#counts = drawn;
     else {
@@ -87,8 +106,8 @@ export class LeanEvaluator implements ResampleEvaluator {
     }
     this.#total = total;
     // Finest first: what the finer ones add is settled when their parent's turn comes.
-    for (const { entry, finer } of parents) {
-      if (richness[entry] === 0 || alwaysDistinct[entry] === 1) continue;
+    for (const { entry, finer } of this.#parents) {
+      if (richness[entry] === 0 || this.#alwaysDistinct[entry] === 1) continue;
       let below = 0;
       for (let i = 0; i < finer.length; i++) below += richness[finer[i] as number] as number;
       richness[entry] = Math.max(0, (richness[entry] as number) - below);
