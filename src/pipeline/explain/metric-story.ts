@@ -12,6 +12,7 @@ import { covariateOf } from "../score-values.ts";
 import { arithmeticOf } from "./arithmetic.ts";
 import { scoreArithmetic } from "./score-arithmetic.ts";
 import { attributeTrail } from "./taxon-stories.ts";
+import { sourceText } from "./words.ts";
 
 /** One taxon's part in a metric. */
 export interface PartStory {
@@ -126,7 +127,7 @@ function partStories(compiled: CompiledSet, one: ScoringCase, metric: SetMetric)
       counted: part.counted,
       value: part.value ?? "",
       valueFrom: part.valueFrom === undefined ? "" : compiled.tree.nameOf(part.valueFrom),
-      source: hasTrail ? `${trail.scheme}, ${trail.sourceId} (${trail.verified})` : "",
+      source: hasTrail ? `${sourceText(trail)} (${trail.verified})` : "",
       why: part.why ?? "",
     };
   });

@@ -6,7 +6,16 @@ import { segmentText, spanText } from "../../reference/describe-set.ts";
 import { certaintyWords } from "./certainty-words.ts";
 import type { MetricStory } from "./metric-story.ts";
 import type { SampleStory } from "./story.ts";
-import { adjustedText, exactText, howText, partHow, placeText, roundedText, valueText } from "./words.ts";
+import {
+  adjustedText,
+  exactText,
+  howText,
+  partHow,
+  placeText,
+  roundedText,
+  sourceText,
+  valueText,
+} from "./words.ts";
 
 const text = (name: string): OutputColumn => ({ name, kind: "text" });
 const number = (name: string): OutputColumn => ({ name, kind: "number" });
@@ -189,7 +198,7 @@ function taxonLines({ taxa, merges, moves, parents }: SampleStory): Line[] {
           step: "attribute",
           item: trail.attribute,
           taxon: one.taxon,
-          source: trail.value === "" ? trail.scheme : `${trail.scheme}, ${trail.sourceId}`,
+          source: trail.value === "" ? trail.scheme : sourceText(trail),
           value: trail.value,
           how:
             trail.value === ""

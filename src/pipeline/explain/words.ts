@@ -5,6 +5,7 @@ import type { MetricValue } from "../../model/metric-value.ts";
 import { valueAsNumber } from "../../model/metric-value.ts";
 import { numberText } from "../../model/number-text.ts";
 import type { MetricStory } from "./metric-story.ts";
+import type { AttributeTrail } from "./story.ts";
 
 /** Why a part is what it is, in words. */
 export function partHow(counted: boolean, why: string, valueFrom: string, taxon: string): string {
@@ -54,4 +55,9 @@ export function exactText(value: Exact): string {
 /** "sheet.csv:12" */
 export function placeText({ file, line }: Place): string {
   return `${file}:${line}`;
+}
+
+/** The list that a value is from, with the source of its row where one is named. */
+export function sourceText({ scheme, sourceId }: AttributeTrail): string {
+  return sourceId === "" ? scheme : `${scheme}, ${sourceId}`;
 }
