@@ -171,6 +171,21 @@ describe("numbers of animals in plain numbers", () => {
     const groups = Int32Array.of(0, 1, 1, 0, 2);
     expect(measured({ ...dominants, groups, taxaTogether: 1 }, [4, 5, 0, 3, 2])).toBe(50);
     expect(measured(dominants, [0, 0, 0, 0, 0])).toBe(Number.NaN);
+    // Two as numerous as each other, and more asked for than there are.
+    expect(measured(dominants, [0, 5, 0, 5, 0])).toBe(100);
+    expect(measured({ ...dominants, taxaTogether: 7 }, [1, 5, 0, 3, 1])).toBe(100);
+  });
+
+  it("leave the animals of a draw as they are", () => {
+    const dominants = { kind: "dominants", entries: ALL, groups: undefined, times: 100 } as const;
+    const shannon = { kind: "shannon", entries: ALL, groups: undefined, base: 2 } as const;
+    const evaluator = new LeanEvaluator(
+      model([{ ...dominants, taxaTogether: 1 }, { ...dominants, taxaTogether: 2 }, shannon, SHARE]),
+    );
+    const counts = Int32Array.of(4, 2, 0, 2, 0);
+    evaluator.evaluate(counts, new Float64Array(4));
+    expect([...counts]).toEqual([4, 2, 0, 2, 0]);
+    expect([...evaluator.values]).toEqual([50, 75, 1.5, 100]);
   });
 
   it("have the entropy of their shares", () => {
