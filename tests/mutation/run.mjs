@@ -1,7 +1,8 @@
 // Mutation testing, folder by folder: `npm run mutation` or `npm run mutation -- scoring "metrics/*.ts"`.
 // Results are kept in coverage/mutation/<folder>.json, so that a second run tests only what changed.
 import { spawnSync } from "node:child_process";
-import { mkdirSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { resolve } from "node:path";
 import { judgedFolder } from "./test-folders.mjs";
 
 const PURE = ["scoring", "subsample", "taxa", "names", "model", "metrics", "quality", "findings"];
@@ -17,6 +18,9 @@ const words = process.argv.slice(2);
 const options = words.filter((word) => word.startsWith("--"));
 const asked = words.filter((word) => !word.startsWith("--"));
 mkdirSync("coverage/mutation", { recursive: true });
+// Tests that make folders make them again for every mutant, and their process is ended without a chance to tidy up.
+const room = mkdtempSync(resolve("coverage/mutation/temporary-"));
+process.once("exit", () => rmSync(room, { recursive: true, force: true }));
 let worst = 0;
 for (const folder of asked.length > 0 ? asked : PURE) {
   const name = folder.replaceAll("/", "-").replaceAll("*", "all");
@@ -27,7 +31,10 @@ for (const folder of asked.length > 0 ? asked : PURE) {
       ...["--incrementalFile", `coverage/mutation/${name}.json`],
       ...options,
     ],
-    { stdio: "inherit", env: { ...process.env, MUTATED_FOLDER: judgedFolder(folder) } },
+    {
+      stdio: "inherit",
+      env: { ...process.env, TMPDIR: room, TEMP: room, TMP: room, MUTATED_FOLDER: judgedFolder(folder) },
+    },
   );
   worst = Math.max(worst, status ?? 1);
 }
