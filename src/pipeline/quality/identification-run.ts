@@ -4,7 +4,6 @@ import type { Place } from "../../findings/finding.ts";
 import { finding, wholeFile } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import { at } from "../../model/at.ts";
-import { entryOf } from "../../model/entry-of.ts";
 import { fact } from "../../model/sample-facts.ts";
 import type { Rank, TaxonTree } from "../../model/taxon-tree.ts";
 import { CountPolicy } from "../../names/count-policy.ts";
@@ -184,12 +183,13 @@ function reportMissingPrimaries(
   }
 }
 
-/** Where each sample first stands on a reading. */
+/** Where each sample first stands on a reading; the whole file for a sample of which no row could be read. */
 function samplePlaces({ table }: Sheets): (sampleId: string) => Place {
   const first = new Map<string, number>();
   for (let row = table.size - 1; row >= 0; row--) first.set(table.samples.textOf(table.sampleAt(row)), row);
   return (sampleId) => {
-    const row = entryOf(first, sampleId);
+    const row = first.get(sampleId);
+    if (row === undefined) return wholeFile(firstFile({ table }));
     return { file: table.fileAt(row), line: table.lineAt(row), column: 1 };
   };
 }

@@ -165,6 +165,23 @@ describe("qc identification", () => {
     expect(none.stderr).toContain("error no-counterpart no sample stands on both sheets");
   });
 
+  it("points at the whole file where a sample has no row that could be read", () => {
+    const refused = runQc({ "p.csv": PRIMARY, "r.csv": `${RECHECK}S9,Drunella,many,cle\n` }, [
+      "identification",
+      "p.csv",
+      "r.csv",
+    ]);
+    expect(refused.stderr).toContain("r.csv:0:0 warning no-counterpart sample S9 is not on the first sheet");
+    expect(refused.rows.map((row) => row.sample_id)).toEqual(["S1", "S2"]);
+    const blank = runQc({ "p.csv": PRIMARY, "r.csv": "taxon,S2,S3\nDrunella,95,\n" }, [
+      "identification",
+      "p.csv",
+      "r.csv",
+    ]);
+    expect(blank.stderr).toContain("r.csv:0:0 warning limit-missed PDE of S3 is 100 percent");
+    expect(blank.rows.map((row) => row.sample_id)).toEqual(["S2", "S3"]);
+  });
+
   it("agrees with itself wholly", () => {
     const { status, rows } = runQc(FILES, ["identification", "p.csv", "p.csv"]);
     expect(status).toBe(0);
