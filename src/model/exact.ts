@@ -173,8 +173,10 @@ export function simplify(a: Exact): Exact {
   return reduced(BigInt(a.num), BigInt(a.den));
 }
 
-/** As `reduced`, for parts within 53 bits. */
-/** The fraction of a whole number and a power of ten in lowest terms; only twos and fives can be taken out. */
+/**
+ * The fraction of a whole number and a power of ten in lowest terms, for parts within 53 bits; only twos and fives
+ * can be taken out.
+ */
 function reducedDecimal(num: number, decimals: number): Exact {
   let top = num === 0 ? 0 : num;
   let den = 10 ** decimals;
