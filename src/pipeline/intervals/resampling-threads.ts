@@ -43,13 +43,17 @@ export interface ResamplingThreads {
  * is resampled in this thread, slower and with the same result.
  *
  * @param samples of the batch
+ * @param file what a thread runs
  */
-export function openThreads(choices: ScoringChoices, samples: number): ResamplingThreads | undefined {
+export function openThreads(
+  choices: Pick<ScoringChoices, "resampling" | "threads">,
+  samples: number,
+  file = join(packageRoot(), "dist", "resample-worker.js"),
+): ResamplingThreads | undefined {
   const { resampling, threads = Math.min(MOST_THREADS, availableParallelism()) } = choices;
   const useful = Math.min(threads, samples);
   if (resampling === undefined || useful < 2 || samples * resampling.resamples < WORTH_THREADS)
     return undefined;
-  const file = join(packageRoot(), "dist", "resample-worker.js");
   return existsSync(file) ? new Threads(file, useful) : undefined;
 }
 
@@ -71,6 +75,8 @@ class Threads implements ResamplingThreads {
   /** Samples that no thread was given yet, the first one first. */
   readonly #queue: Waiting[] = [];
   #next = 0;
+  /** Set when a thread is lost: nothing that is given to it would ever be answered. */
+  #failure: { readonly error: unknown } | undefined;
 
   constructor(file: string, threads: number) {
     this.mostWaiting = threads * AHEAD;
@@ -88,6 +94,7 @@ class Threads implements ResamplingThreads {
 
   /** Whichever thread has the least before it works on a sample; which one that is changes nothing. */
   run(task: ResamplingTask, model: LeanModel): Promise<ResamplingOutcome> {
+    if (this.#failure !== undefined) return Promise.reject(this.#failure.error);
     const request: ThreadRequest = { id: this.#next++, task, model };
     return new Promise((resolve, reject) => {
       this.#queue.push({ request, resolve, reject });
@@ -107,6 +114,7 @@ class Threads implements ResamplingThreads {
   }
 
   #fail(error: unknown): void {
+    this.#failure = { error };
     for (const { reject } of this.#queue) reject(error);
     for (const { given } of this.#threads) for (const { reject } of given.values()) reject(error);
   }
