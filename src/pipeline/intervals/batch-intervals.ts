@@ -13,7 +13,7 @@ import { fieldParts } from "./field-parts.ts";
 import { RatingNumbers } from "./general-evaluator.ts";
 import { resultOf } from "./interval-result.ts";
 import type { SampleResampling } from "./sample-resampling.ts";
-import { sampleResampling } from "./sample-resampling.ts";
+import { MOST_RESAMPLED, sampleResampling } from "./sample-resampling.ts";
 
 /** The intervals of a batch; undefined when none were asked for. */
 export function intervalsFor(
@@ -95,7 +95,7 @@ export class BatchIntervals {
     if (one === undefined) return said;
     const { place } = one;
     if (prepared === undefined) {
-      const message = `the certainty of ${sampleId} cannot be worked out: it has ${road.score.individualsScored === 0 ? "no animal" : "expanded counts"}`;
+      const message = `the certainty of ${sampleId} cannot be worked out: it has ${whyNone(road)}`;
       return [...said, finding("no-interval", place, { message, sampleId })];
     }
     const { design } = prepared.task;
@@ -142,4 +142,11 @@ function withFindings(road: SampleRoad, more: readonly Finding[]): SampleRoad {
   const isDoubtful = score.status === "scored" && more.some((one) => one.severity !== "note");
   const flags = flagsOf(more, score.flags);
   return { ...road, findings, score: { ...score, flags, status: isDoubtful ? "flagged" : score.status } };
+}
+
+/** Why a scored sample is not resampled. */
+function whyNone({ score, prepared }: SampleRoad): string {
+  if (score.individualsScored === 0) return "no animal";
+  if (prepared.gathered.piles.hasExpanded) return "expanded counts";
+  return `${score.individualsCounted} animals, and no more than ${MOST_RESAMPLED} are resampled`;
 }

@@ -21,9 +21,16 @@ export interface SampleResampling {
 }
 
 /**
+ * Nobody counts so many animals of one sample: such counts were worked out or are slips, and to draw from them
+ * thousands of times would take the memory and the time of all other samples together.
+ */
+export const MOST_RESAMPLED = 100_000;
+
+/**
  * Makes a scored sample ready to be resampled.
  *
- * @returns undefined for a sample that was stopped, has no animals, or has counts that were expanded
+ * @returns undefined for a sample that was stopped, has no animals, more than are resampled, or counts that were
+ *   expanded
  */
 export function sampleResampling(
   preparer: SamplePreparer,
@@ -38,7 +45,7 @@ export function sampleResampling(
   if (plan === undefined || prepared.kind === "stopped" || one === undefined || scored === undefined)
     return undefined;
   const { gathered, drawn, counted } = prepared;
-  if (gathered.piles.hasExpanded || drawn.kept === 0) return undefined;
+  if (gathered.piles.hasExpanded || drawn.kept === 0 || counted > MOST_RESAMPLED) return undefined;
   const main = drawn.piles.filter((pile) => !pile.largeRare);
   const others = drawn.piles.filter((pile) => pile.largeRare);
   const { design, grids } = sampleDesign({

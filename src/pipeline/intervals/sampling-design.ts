@@ -108,10 +108,14 @@ function gridsPicked({ grids, levels }: PickedGrids, facts: SampleFacts | undefi
   return isUsable && levels === 1 ? Math.max(grids.length, sorted) : grids.length;
 }
 
-/** Grids on the tray; of several trays, as many as the fraction sorted comes to. */
+/**
+ * Grids on the tray; of several trays, as many as the fraction sorted comes to. Of more than any tray has, the few
+ * that were picked are as good as none: they are taken as endless.
+ */
 function trayOf(facts: SampleFacts | undefined, grids: number, levels: number): number | undefined {
   const tray = parseTray(fact(facts, "tray") ?? "");
   if (tray !== undefined && levels === 1) return Math.max(grids, gridsOnTray(tray));
   const share = fractionSorted(facts);
-  return share === undefined ? undefined : Math.max(grids, Math.round(grids / share));
+  const all = share === undefined ? undefined : Math.max(grids, Math.round(grids / share));
+  return all !== undefined && all <= LARGEST_TRAY ? all : undefined;
 }

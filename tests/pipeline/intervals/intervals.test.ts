@@ -106,4 +106,23 @@ describe("intervals of scores", () => {
     expect(one?.score.interval).toBe(undefined);
     expect(one?.score.flags).toContain("no-interval");
   });
+
+  it("are not given for more animals than anybody counts, and say so", async () => {
+    const loaded = await loadSmall({
+      sheet: "sample_id,taxon,count\nA,Baetis,99999\nA,Zapada,2\nB,Baetis,99999\nB,Zapada,1\n",
+      log: "sample_id,stratum\nA,all\nB,all\n",
+    });
+    if (loaded.batch === undefined) throw new Error("refused");
+    const [over, within] = scoreBatch(loaded.batch, {
+      seed: "1",
+      target: 100,
+      resampling: resamplingPlan({ resamples: 10 }),
+    });
+    expect(over?.score.interval).toBe(undefined);
+    expect(over?.findings.find(({ code }) => code === "no-interval")?.message).toBe(
+      "the certainty of A cannot be worked out: it has 100001 animals, and no more than 100000 are resampled",
+    );
+    expect(within?.score.flags).not.toContain("no-interval");
+    expect(within?.score.interval?.low).toBeTypeOf("number");
+  });
 });

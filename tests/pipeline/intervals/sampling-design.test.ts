@@ -54,6 +54,13 @@ describe("how a sample was picked", () => {
     expect((await designOf(TWO, ",2,0.1")).design).toMatchObject({ onTray: 20, jar: 100 });
   });
 
+  it("with a share so small that no tray has so many grids: of an endless tray", async () => {
+    // 2 of 10,000 grids, which the largest tray has; 2 of 20,000.
+    expect((await designOf(TWO, ",,0.0002")).design).toMatchObject({ onTray: 10_000, isDrawnEndless: false });
+    const { design } = await designOf(TWO, ",,0.0001");
+    expect(design).toMatchObject({ onTray: undefined, isDrawnEndless: true, jar: 100_000 });
+  });
+
   it("without tray and share: of a jar taken as endless", async () => {
     for (const log of ["", ",2,"])
       expect((await designOf(TWO, log)).design).toMatchObject({
