@@ -1,7 +1,8 @@
 import type { Finding } from "../../findings/finding.ts";
 import { finding } from "../../findings/finding.ts";
 import { numberText } from "../../model/number-text.ts";
-import type { FieldPart, ResamplingOutcome } from "../../scoring/intervals/resample.ts";
+import type { ResamplingOutcome } from "../../scoring/intervals/resample.ts";
+import type { FieldPart } from "../../scoring/intervals/resampling-job.ts";
 import { flagsOf } from "../flags.ts";
 import type { SamplePreparer } from "../prepare-sample.ts";
 import type { ReferenceSamples } from "../reference-samples.ts";

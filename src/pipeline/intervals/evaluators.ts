@@ -4,7 +4,7 @@ import { compareCodePoints } from "../../model/order.ts";
 import type { OtherMetric } from "../../scoring/intervals/lean-evaluator.ts";
 import { LeanEvaluator } from "../../scoring/intervals/lean-evaluator.ts";
 import type { LeanModel } from "../../scoring/intervals/lean-model.ts";
-import type { ResampleEvaluator } from "../../scoring/intervals/resample.ts";
+import type { ResampleEvaluator } from "../../scoring/intervals/resampling-job.ts";
 import type { CountedPile } from "../../taxa/counted-pile.ts";
 import { FinerRelation } from "../../taxa/finer.ts";
 import type { SetMetric } from "../compiled-set.ts";

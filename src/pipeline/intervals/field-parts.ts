@@ -7,7 +7,8 @@ import { groupDuplicates } from "../../quality/duplicate-groups.ts";
 import { withinSitePrecision } from "../../quality/within-site.ts";
 import { fieldVariance } from "../../scoring/intervals/field-variance.ts";
 import type { ResamplingPlan } from "../../scoring/intervals/plan.ts";
-import type { FieldPart, Observed, ResamplingOutcome } from "../../scoring/intervals/resample.ts";
+import type { ResamplingOutcome } from "../../scoring/intervals/resample.ts";
+import type { FieldPart, Observed } from "../../scoring/intervals/resampling-job.ts";
 import type { SamplePreparer } from "../prepare-sample.ts";
 
 /** The field part of a batch. */

@@ -3,7 +3,7 @@ import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import { add, exactOf, roundExact, toNumber } from "../../model/exact.ts";
 import type { MetricValue } from "../../model/metric-value.ts";
 import { exactValue, valueAsNumber } from "../../model/metric-value.ts";
-import type { Observed, ResampleEvaluator } from "../../scoring/intervals/resample.ts";
+import type { Observed, ResampleEvaluator } from "../../scoring/intervals/resampling-job.ts";
 import { classesFor, rate } from "../../scoring/rate.ts";
 import type { CountedPile } from "../../taxa/counted-pile.ts";
 import type { SamplePreparer } from "../prepare-sample.ts";

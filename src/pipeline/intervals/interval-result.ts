@@ -4,7 +4,7 @@ import { compareCodePoints } from "../../model/order.ts";
 import type { Bounds } from "../../scoring/intervals/interval.ts";
 import type { ResamplingPlan } from "../../scoring/intervals/plan.ts";
 import type { ResamplingOutcome } from "../../scoring/intervals/resample.ts";
-import { clippedBounds } from "../../scoring/intervals/resample.ts";
+import { clippedBounds } from "../../scoring/intervals/spread.ts";
 import type { CompiledSet } from "../compiled-set.ts";
 import type { IntervalSource, RatingShare, SampleScore, ScoreInterval } from "../result.ts";
 import type { RatingNumbers } from "./general-evaluator.ts";

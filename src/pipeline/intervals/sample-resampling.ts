@@ -1,6 +1,8 @@
 import type { LeanModel } from "../../scoring/intervals/lean-model.ts";
-import type { FieldPart, ResamplingOutcome, ResamplingWays } from "../../scoring/intervals/resample.ts";
-import { resample, USUAL_WAYS } from "../../scoring/intervals/resample.ts";
+import type { ResamplingOutcome } from "../../scoring/intervals/resample.ts";
+import { resample } from "../../scoring/intervals/resample.ts";
+import type { FieldPart, ResamplingWays } from "../../scoring/intervals/resampling-job.ts";
+import { USUAL_WAYS } from "../../scoring/intervals/resampling-job.ts";
 import type { ResamplingTask } from "../../scoring/intervals/task.ts";
 import { jobOf } from "../../scoring/intervals/task.ts";
 import { classesFor, classRange } from "../../scoring/rate.ts";

@@ -2,7 +2,7 @@ import { at } from "../../model/at.ts";
 import { meanOf, varianceOf } from "./interval.ts";
 import { plainDraws } from "./plain-draws.ts";
 import { rareInGrids } from "./rare-in-grids.ts";
-import type { ResamplingJob } from "./resample.ts";
+import type { ResamplingJob } from "./resampling-job.ts";
 import { richnessDegrees, richnessVariance, UnseenFinds } from "./unseen-taxa.ts";
 import { smallness, unitsOf } from "./variance-design.ts";
 

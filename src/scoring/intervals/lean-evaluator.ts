@@ -2,7 +2,7 @@ import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import { leanIndex, leanRating, leanScore } from "./lean-index.ts";
 import type { LeanIndex, LeanMetric, LeanModel, LeanScoring } from "./lean-model.ts";
 import { dominantSum, entropyOf, gather, sumOf, weightedSum } from "./lean-sums.ts";
-import type { ResampleEvaluator } from "./resample.ts";
+import type { ResampleEvaluator } from "./resampling-job.ts";
 
 /** Works a metric out from the records of a resample as it always is; NaN when it is missing. */
 export type OtherMetric = (metric: number, counts: Int32Array, richness: Int32Array) => number;

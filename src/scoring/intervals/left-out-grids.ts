@@ -1,7 +1,7 @@
 import { totalAnimals } from "../../subsample/piles.ts";
 import { PILOT } from "./finds.ts";
 import { meanOf, varianceOf } from "./interval.ts";
-import type { ResamplingJob } from "./resample.ts";
+import type { ResamplingJob } from "./resampling-job.ts";
 
 /** What leaving grids out says of the variance between grids of one number. */
 export interface LeftOut {

@@ -1,5 +1,5 @@
 import type { FixedCountDrawer } from "../../subsample/resample/jar-drawer.ts";
-import type { ResampleEvaluator } from "./resample.ts";
+import type { ResampleEvaluator } from "./resampling-job.ts";
 
 /** What single draws gave, each list in the order of the draws. */
 export interface PlainDraws {

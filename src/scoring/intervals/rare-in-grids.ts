@@ -1,6 +1,6 @@
 import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import { at } from "../../model/at.ts";
-import type { ResampleEvaluator } from "./resample.ts";
+import type { ResampleEvaluator } from "./resampling-job.ts";
 
 /** Pairs of grids that are looked at, at most; of more grids neighbours at growing distance stand for all pairs. */
 const MOST_PAIRS = 45;

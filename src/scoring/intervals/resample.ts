@@ -1,97 +1,18 @@
-import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
 import { at } from "../../model/at.ts";
 import { normalQuantile } from "../../model/normal-quantile.ts";
-import { studentQuantileBetween } from "../../model/student-t.ts";
-import type { FixedCountDrawer } from "../../subsample/resample/jar-drawer.ts";
 import type { WordBlocks } from "../../subsample/resample/word-block.ts";
 import { Scratch } from "../../subsample/scratch.ts";
 import type { VariancePart } from "./degrees.ts";
 import { degreesOfDependentSum, varianceShares } from "./degrees.ts";
 import type { MetricFinds } from "./finds.ts";
 import { findsOf, PILOT } from "./finds.ts";
-import type { Bounds, IntervalForm } from "./interval.ts";
-import { intervalOf, meanOf, varianceOf } from "./interval.ts";
-import { type LeftOut, leaveOutGrids } from "./left-out-grids.ts";
+import type { Bounds } from "./interval.ts";
+import { meanOf } from "./interval.ts";
+import { leaveOutGrids } from "./left-out-grids.ts";
 import { plainDraws } from "./plain-draws.ts";
-import type { ResamplingPlan } from "./plan.ts";
-import type { SamplingDesign, Stretch } from "./variance-design.ts";
-import { stretchOf } from "./variance-design.ts";
-
-/** Works out index, rating and metrics of one resample after the other. */
-export interface ResampleEvaluator {
-  /** Number of metrics. */
-  readonly metrics: number;
-  /** For each metric that is a number of taxa, the rare ones among those that it counts. */
-  readonly rareTaxa: readonly (RareTaxa | undefined)[];
-  /** Whether each metric is the share of the commonest taxa; which these are may change from draw to draw. */
-  readonly isDominance: readonly boolean[];
-  /** The index of the resample at hand, before it is rounded; NaN when it has none. */
-  readonly index: number;
-  /** Number of its rating; -1 for none. */
-  readonly rating: number;
-  /** Value of each metric; NaN for one that is missing. */
-  readonly values: Float64Array;
-  /** Which piece of its thresholds each metric falls into; -1 for none. */
-  readonly pieces: Int32Array;
-  /**
-   * @param counts animals of each pile
-   * @param finds what taxa not met so far add to each metric that counts taxa or their points
-   */
-  evaluate(counts: Int32Array, finds: Float64Array): void;
-  /** Number of the rating that an index falls into. */
-  ratingOf(index: number): number;
-}
-
-/** Ways to do what can be done in more than one way; which are used was decided by the coverage study. */
-export interface ResamplingWays {
-  readonly form: IntervalForm;
-  /**
-   * Taxa that were not met: not counted at all; found by all numbers of taxa of a resample together, few or many; or
-   * by each number of taxa by itself.
-   */
-  readonly unseen: "none" | "together" | "apart";
-}
-
-export const USUAL_WAYS: ResamplingWays = { form: "normal", unseen: "together" };
-
-/** What was observed: the score as it stands. */
-export interface Observed {
-  readonly index: number;
-  readonly rating: number;
-  readonly values: Float64Array;
-  readonly pieces: Int32Array;
-}
-
-/** One sample to be resampled. */
-export interface ResamplingJob {
-  readonly plan: ResamplingPlan;
-  readonly ways: ResamplingWays;
-  readonly design: SamplingDesign;
-  /** Draws from the jar as a whole. */
-  readonly jar: FixedCountDrawer;
-  /** Draws of the fixed count from the animals counted; undefined where the score rests on all of them. */
-  readonly counted: FixedCountDrawer | undefined;
-  /** Animals counted of each pile. */
-  readonly counts: readonly number[];
-  /** The same grid by grid; undefined where single animals are resampled. */
-  readonly grids?: readonly Int32Array[] | undefined;
-  /** Draws of `n` animals from some of those counted, for grids that are left out. */
-  readonly restDrawer?: ((counts: readonly number[], n: number) => FixedCountDrawer) | undefined;
-  readonly evaluator: ResampleEvaluator;
-  readonly observed: Observed;
-  /** For finds of taxa that were not met, and for the field part. */
-  readonly words: WordBlocks;
-  /** Ends of the scale of the index: no resample lies beyond, whatever was added to it. */
-  readonly scale: readonly [number, number];
-  /** Variance to be added for the field, of the index and of each metric; undefined for none. */
-  readonly field?: FieldPart | undefined;
-}
-
-/** The field part of the variance, see `fieldVariance`. */
-export interface FieldPart {
-  readonly index: number;
-  readonly metrics: readonly number[];
-}
+import type { Observed, ResamplingJob } from "./resampling-job.ts";
+import type { Spread } from "./spread.ts";
+import { boundsOf, clippedBounds, finite, spreadOf, within } from "./spread.ts";
 
 /** What the resamples say of one sample. */
 export interface ResamplingOutcome {
@@ -272,29 +193,6 @@ function centreOf(job: ResamplingJob): Centre {
   };
 }
 
-/** What is known of the resamples of one number. */
-interface Spread {
-  readonly known: Float64Array;
-  readonly centre: number;
-  /** Variance of the resamples, and of draws from the animals counted. */
-  readonly total: number;
-  readonly ofDraws: number;
-  readonly stretch: Stretch;
-}
-
-function spreadOf(
-  job: ResamplingJob,
-  values: Float64Array,
-  centre: number,
-  draws: Float64Array,
-  leftOut: LeftOut | undefined,
-): Spread {
-  const known = finite(values);
-  const total = varianceOf(known);
-  const ofDraws = varianceOf(finite(draws));
-  return { known, centre, total, ofDraws, stretch: stretchOf(job.design, job.plan, total, ofDraws, leftOut) };
-}
-
 /** What an index varies with. */
 interface IndexParts {
   readonly columns: readonly Float64Array[];
@@ -319,45 +217,6 @@ function indexDegrees({ columns, indices, centre, ofIndex, degrees }: IndexParts
       return { variance: Math.max(0, ofMetric), degrees: own };
     }),
   );
-}
-
-function boundsOf(
-  { plan, ways }: ResamplingJob,
-  { known, centre, total, stretch: { stretch, degrees } }: Spread,
-  ofUnits: number,
-  field: number,
-): { readonly bounds: Bounds | undefined; readonly variance: number } {
-  const tail = (1 + plan.confidence) / 2;
-  const normal = normalQuantile(tail);
-  const variance = total * stretch ** 2;
-  // The field part has the shape of the rest; where there is no rest, that of the normal distribution.
-  if (field > 0 && variance === 0) {
-    const far = Math.sqrt(field) * normal;
-    return { bounds: { low: centre - far, high: centre + far }, variance };
-  }
-  const reach = studentQuantileBetween(tail, Math.max(1, degrees(ofUnits))) / normal;
-  const wider = variance === 0 ? 1 : Math.sqrt((variance + field) / variance);
-  const resampled = { values: known, variance: total, centre, stretch: stretch * reach * wider };
-  return { bounds: intervalOf(resampled, plan.confidence, ways.form), variance };
-}
-
-/** A number laid on the nearest end of a scale that it lies beyond. */
-function within([least, most]: readonly [number, number], value: number): number {
-  return Math.min(most, Math.max(least, value));
-}
-
-/** No percentage is below 0, whatever was added to a variance. */
-export function clippedBounds(
-  bounds: Bounds | undefined,
-  scale: readonly [number, number],
-): Bounds | undefined {
-  return bounds && { low: within(scale, bounds.low), high: within(scale, bounds.high) };
-}
-
-function finite(values: Float64Array): Float64Array {
-  let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += values[i] as number;
-  return Number.isNaN(sum) ? values.filter((value) => !Number.isNaN(value)) : values;
 }
 
 /** A number from the standard normal distribution. */

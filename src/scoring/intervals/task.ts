@@ -7,15 +7,15 @@ import { WordBlocks } from "../../subsample/resample/word-block.ts";
 import { LeanEvaluator } from "./lean-evaluator.ts";
 import type { LeanModel } from "./lean-model.ts";
 import type { ResamplingPlan } from "./plan.ts";
+import type { ResamplingOutcome } from "./resample.ts";
+import { resample } from "./resample.ts";
 import type {
   FieldPart,
   Observed,
   ResampleEvaluator,
   ResamplingJob,
-  ResamplingOutcome,
   ResamplingWays,
-} from "./resample.ts";
-import { resample } from "./resample.ts";
+} from "./resampling-job.ts";
 import type { SamplingDesign } from "./variance-design.ts";
 
 /** One sample to be resampled as plain data: everything but what evaluates its resamples. */

@@ -1,5 +1,5 @@
-import type { ResamplingWays } from "../../../src/scoring/intervals/resample.ts";
-import { USUAL_WAYS } from "../../../src/scoring/intervals/resample.ts";
+import type { ResamplingWays } from "../../../src/scoring/intervals/resampling-job.ts";
+import { USUAL_WAYS } from "../../../src/scoring/intervals/resampling-job.ts";
 import { knownJars } from "./jars.ts";
 import type { StudyCase } from "./study.ts";
 import { study } from "./study.ts";

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { RareTaxa } from "../../../src/metrics/measures/rare-taxa.ts";
 import { findsOf, PILOT } from "../../../src/scoring/intervals/finds.ts";
 import { resamplingPlan } from "../../../src/scoring/intervals/plan.ts";
-import type { ResampleEvaluator, ResamplingJob } from "../../../src/scoring/intervals/resample.ts";
+import type { ResampleEvaluator, ResamplingJob } from "../../../src/scoring/intervals/resampling-job.ts";
 import type { SamplingDesign } from "../../../src/scoring/intervals/variance-design.ts";
 import { WordBlocks } from "../../../src/subsample/resample/word-block.ts";
 

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type LeftOut, leaveOutGrids, pooledBetween } from "../../../src/scoring/intervals/left-out-grids.ts";
 import { resamplingPlan } from "../../../src/scoring/intervals/plan.ts";
-import type { ResampleEvaluator, ResamplingJob } from "../../../src/scoring/intervals/resample.ts";
+import type { ResampleEvaluator, ResamplingJob } from "../../../src/scoring/intervals/resampling-job.ts";
 import type { SamplingDesign } from "../../../src/scoring/intervals/variance-design.ts";
 import { totalAnimals } from "../../../src/subsample/piles.ts";
 import { type FixedCountDrawer, JarDrawer } from "../../../src/subsample/resample/jar-drawer.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { RareTaxa } from "../../../src/metrics/measures/rare-taxa.ts";
 import { rareInGrids } from "../../../src/scoring/intervals/rare-in-grids.ts";
-import type { ResampleEvaluator } from "../../../src/scoring/intervals/resample.ts";
+import type { ResampleEvaluator } from "../../../src/scoring/intervals/resampling-job.ts";
 
 /** Number of piles with animals, the same in points, and the number of animals. */
 class Counting implements ResampleEvaluator {

@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { resamplingPlan } from "../../../src/scoring/intervals/plan.ts";
-import type { Observed, ResampleEvaluator, ResamplingJob } from "../../../src/scoring/intervals/resample.ts";
 import { resample } from "../../../src/scoring/intervals/resample.ts";
+import type {
+  Observed,
+  ResampleEvaluator,
+  ResamplingJob,
+} from "../../../src/scoring/intervals/resampling-job.ts";
 import type { SamplingDesign } from "../../../src/scoring/intervals/variance-design.ts";
 import { WordBlocks } from "../../../src/subsample/resample/word-block.ts";
 import { given } from "../../subsample/resample/given-words.ts";
