@@ -32,6 +32,7 @@ await build({
     cli: "src/cli/main.ts",
     index: "src/index.ts",
     "resample-worker": "src/pipeline/intervals/resample-worker.ts",
+    "checksum-worker": "src/runs/checksum-worker.ts",
   },
   splitting: true,
   chunkNames: "chunks/[name]-[hash]",

@@ -15,7 +15,7 @@ import { UsageError } from "./define.ts";
 import type { ExitCode } from "./exit-codes.ts";
 import { EXIT, worst } from "./exit-codes.ts";
 import { finish } from "./finish.ts";
-import { findingsOption, quietOption } from "./options/messages.ts";
+import { findingsOption, quietOption, threadsOption } from "./options/messages.ts";
 import type { OutputPlan } from "./output.ts";
 import { planOutput, writeTable } from "./output.ts";
 import { progressLine } from "./progress.ts";
@@ -59,7 +59,7 @@ export async function rescoreFolders(
     cwd,
   );
   const progress = progressLine(context, options);
-  const request = { ...choices, amend, names, cwd };
+  const request = { ...choices, amend, names, cwd, threads: options.get(threadsOption) };
   const rescored = await rescoreRuns(folders, request, withoutMetrics, progress.watch);
   await progress.end();
 

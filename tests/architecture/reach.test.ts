@@ -18,7 +18,7 @@ const NODE = [
   "node:util",
   "node:zlib",
 ];
-/** What only the threads that resample may use: themselves, and how many the machine has. */
+/** What only the threads may use: themselves, and how many the machine has. */
 const THREADS = ["node:os", "node:worker_threads"];
 /** Each dependency with the rooms that may import it. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
@@ -64,7 +64,7 @@ function using(pattern: RegExp): string[] {
 }
 
 describe("what the program reaches", () => {
-  it("is files, and no network, other program or shell, and no thread but those that resample", () => {
+  it("is files, and no network, other program or shell, and no thread but those that resample and hash", () => {
     expect(ALL.length).toBeGreaterThan(300);
     const used = ALL.flatMap(({ imports }) => imports.filter((one) => one.startsWith("node:")));
     expect([...new Set(used)].filter((one) => !NODE.includes(one)).sort()).toEqual(THREADS);
@@ -72,6 +72,8 @@ describe("what the program reaches", () => {
     expect(threaded.map(({ file }) => file).sort()).toEqual([
       "pipeline/intervals/resample-worker.ts",
       "pipeline/intervals/resampling-threads.ts",
+      "runs/checksum-thread.ts",
+      "runs/checksum-worker.ts",
     ]);
     expect(using(/\bfetch\(|\bXMLHttpRequest\b|\bWebSocket\b|\bEventSource\b|\bnavigator\./)).toEqual([]);
   });

@@ -53,7 +53,7 @@ export const strictOption = defineSwitch({
 export const threadsOption = defineOption<number>({
   flags: "--threads <n>",
   summary:
-    "Threads that many resamples (score --resamples) are shared out to. No result depends on it; everything else uses one.",
+    "Threads that may be used: many resamples (score --resamples) are shared out to them, and a large run is hashed in one while another reads it. No result depends on it; everything else uses one.",
   group: "Running",
   defaultText: "as many as the machine has, 8 at most",
   parse: (word) => {

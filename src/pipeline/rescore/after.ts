@@ -33,6 +33,8 @@ export interface RescoreRequest {
   readonly target?: number | null | undefined;
   readonly stratum?: string | undefined;
   readonly cwd: string;
+  /** Most threads that may be used; as many as the machine has when left out. Nothing that comes out depends on it. */
+  readonly threads?: number | undefined;
 }
 
 /** The files of a request, read once for all runs. */

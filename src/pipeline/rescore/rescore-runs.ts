@@ -7,7 +7,8 @@ import type { Finding } from "../../findings/finding.ts";
 import { finding, wholeFile } from "../../findings/finding.ts";
 import type { Watcher } from "../../model/watcher.ts";
 import { unwatched } from "../../model/watcher.ts";
-import { hashFolder, parseChecksums } from "../../runs/checksums.ts";
+import { hashFolderBeside } from "../../runs/checksum-thread.ts";
+import { parseChecksums } from "../../runs/checksums.ts";
 import { RUN_FILES } from "../../runs/run-files.ts";
 import type { RunFolder } from "../../runs/run-table.ts";
 import type { StoredRun } from "../open-run.ts";
@@ -87,9 +88,14 @@ async function rescoreRun<Sample extends ComparedOutcome>(
   keep: (sample: ComparedSample) => Sample,
   watch: Watcher,
 ): Promise<RescoredRun<Sample> | undefined> {
-  const fingerprint = await checkUnchanged(folder, findings);
+  const [checked, opened] = await Promise.allSettled([
+    checkUnchanged(folder, request.threads, findings),
+    openRun(folder, ".", watch),
+  ]);
+  // That a run was changed says more than what cannot be read because of it.
+  const fingerprint = settled(checked);
   if (fingerprint === undefined) return undefined;
-  const run = await openRun(folder, ".", watch);
+  const run = settled(opened);
   for (const id of run.read.rows.table.samples.texts) samples.add(id);
   const after = await afterSide(run, request, inputs, findings);
   if (after === undefined) return undefined;
@@ -108,8 +114,17 @@ async function rescoreRun<Sample extends ComparedOutcome>(
   return { run, after, kinds: comparison.kinds, samples: compared, fingerprint };
 }
 
+function settled<Value>(outcome: PromiseSettledResult<Value>): Value {
+  if (outcome.status === "rejected") throw outcome.reason;
+  return outcome.value;
+}
+
 /** A run that was changed is not scored again: nobody could say of what the new scores are. */
-async function checkUnchanged(folder: RunFolder, findings: FindingCollector): Promise<string | undefined> {
+async function checkUnchanged(
+  folder: RunFolder,
+  threads: number | undefined,
+  findings: FindingCollector,
+): Promise<string | undefined> {
   const shown = `${folder.shownAs}/${RUN_FILES.checksums}`;
   let bytes: Buffer;
   try {
@@ -118,7 +133,7 @@ async function checkUnchanged(folder: RunFolder, findings: FindingCollector): Pr
     throw asFileError(shown, error);
   }
   const parsed = parseChecksums(bytes.toString("utf8"));
-  const found = await hashFolder(folder.path, folder.shownAs);
+  const found = await hashFolderBeside({ folder: folder.path, shownAs: folder.shownAs }, threads);
   const isSame =
     "checksums" in parsed &&
     parsed.checksums.size === found.size &&

@@ -1,0 +1,55 @@
+import { existsSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import { join } from "node:path";
+import { Worker } from "node:worker_threads";
+import { FileError } from "../files/file-error.ts";
+import { nodeFileSystem } from "../files/file-system.ts";
+import { packageRoot } from "../files/package-root.ts";
+import type { Checksums } from "./checksums.ts";
+import { hashFolder } from "./checksums.ts";
+import { RUN_FILES } from "./run-files.ts";
+
+/** Rows of a run below which it is hashed before a thread has started. */
+const WORTH_A_THREAD_BYTES = 1 << 24;
+
+/** What goes to the thread. */
+export interface HashRequest {
+  readonly folder: string;
+  readonly shownAs: string;
+}
+
+/** What comes back from it. */
+export type HashAnswer =
+  | { readonly checksums: Checksums }
+  | { readonly unreadable: { readonly path: string; readonly reason: string } };
+
+/**
+ * Hashes a run folder as `hashFolder` does, a large one in a thread of its own: the rows of a run can be read
+ * meanwhile. Where no other thread may be used, or the program runs from its sources, this thread does it.
+ *
+ * @param threads the most that may be used, this one included
+ * @param file what the thread runs
+ * @throws FileError when a file cannot be read
+ */
+export async function hashFolderBeside(
+  { folder, shownAs }: HashRequest,
+  threads = availableParallelism(),
+  file = join(packageRoot(), "dist", "checksum-worker.js"),
+): Promise<Checksums> {
+  if (threads < 2 || !existsSync(file) || (await sizeOfRows(folder)) < WORTH_A_THREAD_BYTES)
+    return hashFolder(folder, shownAs);
+  const answer = await new Promise<HashAnswer>((resolve, reject) => {
+    const request: HashRequest = { folder, shownAs };
+    const worker = new Worker(file, { workerData: request });
+    worker.once("message", resolve);
+    worker.once("error", reject);
+  });
+  if ("checksums" in answer) return answer.checksums;
+  const { path, reason } = answer.unreadable;
+  throw new FileError(path, reason);
+}
+
+async function sizeOfRows(folder: string): Promise<number> {
+  const rows = await nodeFileSystem.facts(join(folder, RUN_FILES.rows)).catch(() => undefined);
+  return rows?.size ?? 0;
+}
