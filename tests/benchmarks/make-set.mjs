@@ -1,8 +1,8 @@
 #!/usr/bin/env node
 // Writes a reference set of five metrics for a sheet of generate-sheet.mjs, and the same numbers as plain tables for
-// a program that is compared with. With --ten it is a set of ten metrics whose fixed count is 200 animals. Every value
-// is invented: nothing here is for use on a real sample.
-//   node tests/benchmarks/make-set.mjs FOLDER [--ten]
+// a program that is compared with. With --ten it is a set of ten metrics whose fixed count is 200 animals, with --one
+// such a set of the number of taxa alone. Every value is invented: nothing here is for use on a real sample.
+//   node tests/benchmarks/make-set.mjs FOLDER [--ten | --one]
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
@@ -22,13 +22,19 @@ const TEN = {
   percent_ept: [24.37, 48.61, true],
   percent_chironomidae: [12.41, 31.83, false],
 };
-const isOfTen = process.argv.includes("--ten");
-const LIMITS = isOfTen ? TEN : FIVE;
+const ONE = { taxa_richness: FIVE.taxa_richness };
+/** Each size of a set: its metrics, the limits of its ratings, and the animals it draws. */
+const SETS = {
+  "--one": { limits: ONE, ratings: [2, 4], animals: 200 },
+  "--ten": { limits: TEN, ratings: [24.5, 36.5], animals: 200 },
+};
+const size = Object.keys(SETS).find((word) => process.argv.includes(word));
+const chosen = SETS[size] ?? { limits: FIVE, ratings: [12.5, 18.5], animals: null };
 const STRATA = ["upland", "valley", "lowland"];
 
 const folder = process.argv.slice(2).find((word) => !word.startsWith("--"));
 if (folder === undefined) {
-  console.error("usage: make-set.mjs FOLDER [--ten]");
+  console.error("usage: make-set.mjs FOLDER [--ten | --one]");
   process.exitCode = 2;
 } else makeSet();
 
@@ -70,12 +76,13 @@ function invented(name) {
 }
 
 function definition() {
-  const [fair, good] = isOfTen ? [24.5, 36.5] : [12.5, 18.5];
+  const [fair, good] = chosen.ratings;
+  const metrics = Object.keys(chosen.limits);
   return {
     id: "archive-set",
     title: "Set for timing (invented)",
     version: "1.0.0",
-    summary: `${isOfTen ? "Ten" : "Five"} metrics scored 1, 3 or 5 and summed. Invented, for timing only.`,
+    summary: `Metrics (${metrics.length}) scored 1, 3 or 5 and summed. Invented, for timing only.`,
     sources: ["rbp1999"],
     verification: "invented",
     verification_note: "Every number is invented.",
@@ -87,14 +94,14 @@ function definition() {
     strata: STRATA.map((id) => ({ id, title: id })),
     gear: "none",
     level: { rank: "as-named" },
-    count_rule: { target: isOfTen ? 200 : null, least: null },
+    count_rule: { target: chosen.animals, least: null },
     large_rare: "richness",
     parents: "distinct",
     without_value_limit_percent: 100,
     attributes: {
       tolerance: { own: true, list: "invented", min: 0, max: 10, direction: "higher-is-tolerant" },
     },
-    metrics: Object.keys(LIMITS).map((id) => ({ id })),
+    metrics: metrics.map((id) => ({ id })),
     index: { method: "sum", missing_metric: "blank", clip_scores: true },
     ratings: {
       on: "rounded",
@@ -111,7 +118,7 @@ function thresholds() {
   const lines = [
     "stratum,metric,basis,lower,lower_included,upper,upper_included,score_at_lower,score_at_upper,covariate,lower_slope,upper_slope,note",
   ];
-  for (const [metric, [low, high, isHighGood]] of Object.entries(LIMITS)) {
+  for (const [metric, [low, high, isHighGood]] of Object.entries(chosen.limits)) {
     const [first, last] = isHighGood ? [1, 5] : [5, 1];
     lines.push(`,${metric},value,,,${low},no,${first},${first},,,,`);
     lines.push(`,${metric},value,${low},yes,${high},no,3,3,,,,`);
