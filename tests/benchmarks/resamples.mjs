@@ -24,8 +24,7 @@ const score = (set, ...more) => [
   ...[node, here("../../bin/jartally.js"), "score", "bench-sheet.csv", "--samples", "sample-log.csv"],
   ...["--reference", set, "-o", "out.csv", "--force", "-q", ...more],
 ];
-const resample = (set, threads) =>
-  score(set, "--resamples", String(resamples), "--threads", String(threads));
+const resample = (set, threads) => score(set, "--resamples", String(resamples), "--threads", String(threads));
 const draw = (method) => [
   ...[python, here("peer-numpy-draws.py"), "bench-sheet.csv", "numpy.csv"],
   ...[String(ANIMALS), String(resamples), method],
