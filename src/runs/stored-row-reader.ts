@@ -41,6 +41,8 @@ export class StoredRowReader {
   readonly #nameNumbers: number[] = [];
   readonly #knownFacts: RowFacts[] = [];
   readonly #ends = new Int32Array(WIDTH);
+  /** The lines at hand, to be compared some bytes at a time. */
+  #view: DataView = new DataView(new ArrayBuffer(0));
   #line = 1;
   #lastSample = -1;
   #lastFacts = -1;
@@ -60,6 +62,7 @@ export class StoredRowReader {
 
   /** Reads whole lines, the header not among them. @throws FileError naming the line of a fault */
   take(bytes: Uint8Array): void {
+    this.#view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
     let start = 0;
     while (start < bytes.length) {
       this.#line++;
@@ -88,23 +91,32 @@ export class StoredRowReader {
   #likeLast(bytes: Uint8Array, start: number): number {
     const facts = this.#knownFacts[this.#lastFacts];
     if (facts === undefined) return -1;
-    let afterSample = this.#samples.endOf(this.#lastSample, bytes, start);
-    if (bytes[afterSample] !== COMMA) afterSample = endOfCell(bytes, start);
+    // Rows lie sample by sample.
+    let afterSample = this.#samples.endOf(this.#lastSample, this.#view, start);
+    const isSameSample = bytes[afterSample] === COMMA;
+    if (!isSameSample) {
+      this.#samples.findFrom(bytes, start);
+      afterSample = this.#samples.end;
+    }
     if (bytes[afterSample] !== COMMA) return -1;
     const from = afterSample + 1;
-    const to = endOfCell(bytes, from);
+    const name = this.#names.findFrom(bytes, from);
+    const to = this.#names.end;
     if (bytes[to] !== COMMA) return -1;
     const count = this.#digits(bytes, to + 1, COMMA);
     if (count < 0 || count > LARGEST_COUNT) return -1;
-    const afterFacts = this.#factKeys.endOf(this.#lastFacts, bytes, this.#end + 1);
+    const afterFacts = this.#factKeys.endOf(this.#lastFacts, this.#view, this.#end + 1);
     if (afterFacts < 0 || bytes[afterFacts] !== COMMA) return -1;
     const line = this.#digits(bytes, afterFacts + 1, COMMA);
     if (line < 0) return -1;
     const column = this.#digits(bytes, this.#end + 1, LINE_FEED);
     if (column !== facts.column) return -1;
     const end = this.#end;
-    const sample = this.#sampleIn(bytes, start, afterSample);
-    this.#add(sample, this.#nameIn(bytes, from, to), count, line, facts);
+    const sample = isSameSample
+      ? (this.#sampleNumbers[this.#lastSample] as number)
+      : this.#sampleIn(bytes, start, afterSample);
+    const nameNumber = name < 0 ? this.#nameIn(bytes, from, to) : (this.#nameNumbers[name] as number);
+    this.#add(sample, nameNumber, count, line, facts);
     return end;
   }
 
@@ -280,13 +292,6 @@ export class StoredRowReader {
   #fault(what: string): FileError {
     return new FileError(this.#shown, `line ${this.#line}: ${what}`);
   }
-}
-
-/** The first byte of a comma or below: what ends a cell, a quotation mark, or a mark that is looked at with care. */
-function endOfCell(bytes: Uint8Array, from: number): number {
-  let at = from;
-  while ((bytes[at] as number) > COMMA) at++;
-  return at;
 }
 
 function endOfLine(bytes: Uint8Array, from: number): number {

@@ -1,6 +1,12 @@
+const COMMA = 44;
+const LINE_FEED = 10;
+const QUOTE = 34;
 const FIRST_SLOTS = 1 << 10;
 /** Cells that share a slot chain; more are made to, and are not worth the time. */
 const LONGEST_CHAIN = 64;
+/** FNV-1a (Fowler, Noll and Vo), 32 bits. */
+const FIRST_HASH = 0x811c9dc5;
+const HASH_PRIME = 0x01000193;
 
 /**
  * Numbers cells by their bytes in the order in which they first appear, so that a text is made once for all the
@@ -9,11 +15,13 @@ const LONGEST_CHAIN = 64;
 export class CellNumbers {
   /** Bytes of all cells, one behind the other; cell n is from `#starts[n]` to `#starts[n + 1]`. */
   #bytes = new Uint8Array(1 << 12);
+  #view: DataView = new DataView(this.#bytes.buffer);
   #starts = new Uint32Array(FIRST_SLOTS / 2 + 1);
   #hashes = new Int32Array(FIRST_SLOTS / 2);
   /** Number of a cell plus 1; 0 where nothing is. Never more than half full. */
   #slots = new Int32Array(FIRST_SLOTS);
   #size = 0;
+  #end = 0;
 
   get size(): number {
     return this.#size;
@@ -29,26 +37,56 @@ export class CellNumbers {
     return true;
   }
 
-  /** Where the text of a cell ends that begins at an offset; -1 when another text is there. -1 is no cell's number. */
-  endOf(number: number, bytes: Uint8Array, from: number): number {
+  /**
+   * Where the text of a cell ends that begins at an offset; -1 when another text is there. Four bytes are compared at
+   * a time, since most of a line of a run is the same as in the line before. -1 is no cell's number.
+   */
+  endOf(number: number, view: DataView, from: number): number {
     if (number < 0) return -1;
-    const known = this.#bytes;
-    const end = this.#starts[number + 1] as number;
-    let at = from;
-    for (let own = this.#starts[number] as number; own < end; own++, at++)
-      if (bytes[at] !== known[own]) return -1;
-    return at;
+    const known = this.#view;
+    const own = this.#starts[number] as number;
+    const length = (this.#starts[number + 1] as number) - own;
+    if (from + length > view.byteLength) return -1;
+    const words = length & ~3;
+    let at = 0;
+    for (; at < words; at += 4)
+      if (view.getInt32(from + at, true) !== known.getInt32(own + at, true)) return -1;
+    for (; at < length; at++) if (view.getUint8(from + at) !== known.getUint8(own + at)) return -1;
+    return from + length;
   }
 
   /** The number of the cell between two offsets, -1 when it is new. */
   find(bytes: Uint8Array, from: number, to: number): number {
-    const hash = hashOf(bytes, from, to);
+    return this.#lookUp(hashOf(bytes, from, to), bytes, from, to);
+  }
+
+  #lookUp(hash: number, bytes: Uint8Array, from: number, to: number): number {
     const mask = this.#slots.length - 1;
     for (let slot = hash & mask; ; slot = (slot + 1) & mask) {
       const number = (this.#slots[slot] ?? 0) - 1;
       if (number < 0) return -1;
       if (this.#hashes[number] === hash && this.is(number, bytes, from, to)) return number;
     }
+  }
+
+  /**
+   * The number of the cell that begins at an offset and ends before a comma, a line feed or a quotation mark, -1 when
+   * it is new: its bytes are looked at once, to find where it ends and to look it up. Where it ends is in `end`.
+   */
+  findFrom(bytes: Uint8Array, from: number): number {
+    let hash = FIRST_HASH;
+    let at = from;
+    for (let byte = bytes[at] as number; isWithin(byte) && at < bytes.length; byte = bytes[at] as number) {
+      hash = Math.imul(hash ^ byte, HASH_PRIME);
+      at++;
+    }
+    this.#end = at;
+    return this.#lookUp(hash ^ (hash >>> 15), bytes, from, at);
+  }
+
+  /** Where the cell that `findFrom` looked at ends. */
+  get end(): number {
+    return this.#end;
   }
 
   /** Gives a new cell the next number, -1 when it falls where too many others are: it then stays without. */
@@ -60,7 +98,10 @@ export class CellNumbers {
     const number = this.#size++;
     const start = this.#starts[number] ?? 0;
     const end = start + to - from;
-    if (end > this.#bytes.length) this.#bytes = withLength(this.#bytes, end * 2);
+    if (end > this.#bytes.length) {
+      this.#bytes = withLength(this.#bytes, end * 2);
+      this.#view = new DataView(this.#bytes.buffer);
+    }
     this.#bytes.set(bytes.subarray(from, to), start);
     this.#starts[number + 1] = end;
     this.#hashes[number] = hash;
@@ -96,10 +137,15 @@ export class CellNumbers {
   }
 }
 
-/** FNV-1a (Fowler, Noll and Vo), its upper bits folded into the lower ones that choose the slot. */
+/** Whether a byte belongs to a cell; nearly all are letters and digits, behind the comma. */
+function isWithin(byte: number): boolean {
+  return byte > COMMA || (byte !== COMMA && byte !== LINE_FEED && byte !== QUOTE);
+}
+
+/** FNV-1a, its upper bits folded into the lower ones that choose the slot. */
 function hashOf(bytes: Uint8Array, from: number, to: number): number {
-  let hash = 0x811c9dc5;
-  for (let at = from; at < to; at++) hash = Math.imul(hash ^ (bytes[at] ?? 0), 0x01000193);
+  let hash = FIRST_HASH;
+  for (let at = from; at < to; at++) hash = Math.imul(hash ^ (bytes[at] ?? 0), HASH_PRIME);
   return hash ^ (hash >>> 15);
 }
 

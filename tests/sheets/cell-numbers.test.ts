@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { CellNumbers } from "../../src/sheets/cell-numbers.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
+const viewOf = (text: string) => new DataView(bytes(text).buffer);
 
 describe("cells numbered by their bytes", () => {
   it("gives every text the number of its first appearance", () => {
@@ -25,11 +26,48 @@ describe("cells numbered by their bytes", () => {
   it("says where a known cell ends in a line, and that another text is there", () => {
     const cells = new CellNumbers();
     const number = cells.add(bytes("S-1"), 0, 3);
-    expect(cells.endOf(number, bytes("S-1,Baetis"), 0)).toBe(3);
-    expect(cells.endOf(number, bytes("x,S-12"), 2)).toBe(5);
-    expect(cells.endOf(number, bytes("S-2,Baetis"), 0)).toBe(-1);
-    expect(cells.endOf(number, bytes("S-"), 0)).toBe(-1);
-    expect(cells.endOf(-1, bytes("S-1"), 0)).toBe(-1);
+    expect(cells.endOf(number, viewOf("S-1,Baetis"), 0)).toBe(3);
+    expect(cells.endOf(number, viewOf("x,S-12"), 2)).toBe(5);
+    expect(cells.endOf(number, viewOf("S-2,Baetis"), 0)).toBe(-1);
+    expect(cells.endOf(number, viewOf("S-"), 0)).toBe(-1);
+    expect(cells.endOf(-1, viewOf("S-1"), 0)).toBe(-1);
+  });
+
+  it("compares cells of any length with any text to the last byte", () => {
+    fc.assert(
+      fc.property(
+        fc.string({ maxLength: 12 }),
+        fc.string({ maxLength: 12 }),
+        fc.nat(3),
+        (text, other, ahead) => {
+          const cells = new CellNumbers();
+          const cell = bytes(text);
+          const number = cells.add(cell, 0, cell.length);
+          const line = bytes("x".repeat(ahead) + other);
+          const isThere = Buffer.compare(line.subarray(ahead, ahead + cell.length), cell) === 0;
+          expect(cells.endOf(number, new DataView(line.buffer), ahead)).toBe(
+            isThere ? ahead + cell.length : -1,
+          );
+        },
+      ),
+    );
+  });
+
+  it("finds where a cell ends and which it is in one look", () => {
+    const ends = /[,\n"]/;
+    fc.assert(
+      fc.property(fc.array(fc.string({ unit: fc.constantFrom(...'ab ()ü,\n"') })), (texts) => {
+        const cells = new CellNumbers();
+        for (const text of texts) {
+          const line = bytes(`,${text}`);
+          const [cell = ""] = text.split(ends);
+          const to = 1 + bytes(cell).length;
+          expect(cells.findFrom(line, 1)).toBe(cells.find(line, 1, to));
+          expect(cells.end).toBe(to);
+          if (cells.find(line, 1, to) < 0) cells.add(line, 1, to);
+        }
+      }),
+    );
   });
 
   it("is no cell's that is a part or more of it", () => {
