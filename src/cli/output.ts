@@ -2,6 +2,7 @@ import { extname, resolve } from "node:path";
 import { asFileError, FileError, systemCode } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
 import type { Envelope, OutputColumn, OutputRow, TableLook, TextSink } from "../files/formats/define.ts";
+import { giveBytes } from "../files/formats/define.ts";
 import type { FormatId } from "../files/formats/registry.ts";
 import { findFormat, formatOfExtension, OUTPUT_FORMATS } from "../files/formats/registry.ts";
 import { writeRows } from "../files/formats/write-rows.ts";
@@ -29,6 +30,8 @@ export type OutputTable = {
   | { readonly rows: Iterable<OutputRow> | AsyncIterable<OutputRow> }
   /** Rows that come many at once: waiting for each by itself would take longer than writing it. */
   | { readonly blocks: AsyncIterable<Iterable<OutputRow>> }
+  /** Rows made as bytes, for a format that takes them so. */
+  | { readonly bytes: AsyncIterable<Uint8Array> }
 );
 
 /**
@@ -77,6 +80,7 @@ export async function writeTable(
     const writer = format.create(sink, table.columns, table.envelope, look(context, plan));
     await writer.start();
     if ("rows" in table) await writeRows(writer, table.rows);
+    else if ("bytes" in table) for await (const made of table.bytes) await giveBytes(writer, made);
     else for await (const block of table.blocks) await writeRows(writer, block);
     await writer.end();
   };

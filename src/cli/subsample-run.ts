@@ -1,11 +1,12 @@
 import { resolve } from "node:path";
 import type { OutputRow } from "../files/formats/define.ts";
-import { formatOfExtension } from "../files/formats/registry.ts";
+import { findFormat, formatOfExtension } from "../files/formats/registry.ts";
 import type { Finding } from "../findings/finding.ts";
 import { CountPolicy } from "../names/count-policy.ts";
 import { loadRows } from "../pipeline/load-rows.ts";
 import { drawBatch } from "../pipeline/subsample/draw-batch.ts";
-import type { DrawMethod, DrawnSample } from "../pipeline/subsample/drawn-sample.ts";
+import type { DrawMethod, DrawnBlock, DrawnSample } from "../pipeline/subsample/drawn-sample.ts";
+import { SheetBytes } from "../pipeline/subsample/sheet-bytes.ts";
 import { sheetColumns, sheetRows } from "../pipeline/subsample/sheet-rows.ts";
 import { summaryColumns, summaryRow } from "../pipeline/subsample/summary-rows.ts";
 import { targetRange } from "../subsample/target-range.ts";
@@ -20,7 +21,7 @@ import { quietOption } from "./options/messages.ts";
 import { forceOption } from "./options/output.ts";
 import type { OutputPlan } from "./output.ts";
 import { checkWritable, refuseInputAsOutput, writeTable } from "./output.ts";
-import { progressBesideRows, watched } from "./progress.ts";
+import { progressBesideRows } from "./progress.ts";
 import { settleSeed } from "./seed.ts";
 import type { SubsampleChoices } from "./subsample-choices.ts";
 
@@ -53,21 +54,29 @@ export async function subsampleFiles(
   const summary: OutputRow[] = [];
   const { algorithm, draws } = choices;
   const progress = progressBesideRows(context, options, plan);
-  const sheet = async function* (): AsyncGenerator<Iterable<OutputRow>> {
-    const showsEstimates = summaryPath !== undefined;
-    const all = drawBatch(rows, policy, { method, seed, algorithm, draws, showsEstimates });
-    for await (const sample of watched(all, progress, "draws", rows.table.samples.size * (draws ?? 1))) {
-      findings.push(...sample.findings);
-      tally.add(sample);
-      if (showsEstimates) summary.push(summaryRow(sample, method, seed, shape));
-      yield sheetRows(sample, rows.table, shape);
+  const showsEstimates = summaryPath !== undefined;
+  const drawn = async function* (): AsyncGenerator<DrawnBlock> {
+    let done = 0;
+    for (const block of drawBatch(rows, policy, { method, seed, algorithm, draws, showsEstimates })) {
+      done += block.samples.length;
+      await progress.watch("draws", done, rows.table.samples.size * (draws ?? 1));
+      for (const sample of block.samples) {
+        for (const one of sample.findings) findings.push(one);
+        tally.add(sample);
+        if (showsEstimates) summary.push(summaryRow(sample, method, seed, shape));
+      }
+      yield block;
     }
+    await progress.end();
   };
   const envelope = { inputs: loaded.inputs, seed };
+  const { delimiter } = findFormat(plan.format);
   await writeTable(context, plan, {
     columns: sheetColumns(shape),
-    blocks: sheet(),
     envelope: { ...envelope, schema: "jartally/bench-sheet@1" },
+    ...(delimiter === undefined
+      ? { blocks: mapped(drawn(), (block) => sheetRows(block, rows.table, shape)) }
+      : { bytes: mapped(drawn(), bytesOf(new SheetBytes(rows.table, shape, delimiter))) }),
   });
   if (summaryPath !== undefined) {
     const format = formatOfExtension(summaryPath) ?? "csv";
@@ -84,6 +93,12 @@ export async function subsampleFiles(
   const exit = await finish(context, options, findings, files);
   if (options.get(quietOption) !== true) await context.stderr.write(`${tally.line(choices.target, seed)}\n`);
   return worst(exit, tally.hasRefused ? EXIT.refused : EXIT.done);
+}
+
+const bytesOf = (sheet: SheetBytes) => (block: DrawnBlock) => sheet.of(block);
+
+async function* mapped<From, To>(items: AsyncIterable<From>, change: (item: From) => To): AsyncGenerator<To> {
+  for await (const item of items) yield change(item);
 }
 
 function methodOf({ by, target, stop, trays }: SubsampleChoices): DrawMethod {

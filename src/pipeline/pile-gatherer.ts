@@ -16,7 +16,7 @@ class GrowingPile implements Pile {
   count: number;
   distinct: Pile["distinct"];
   numberOfTaxa: number;
-  readonly #first: number;
+  readonly firstRow: number;
   #more: number[] | undefined;
 
   constructor(
@@ -34,11 +34,11 @@ class GrowingPile implements Pile {
     this.count = count;
     this.distinct = distinct;
     this.numberOfTaxa = numberOfTaxa;
-    this.#first = row;
+    this.firstRow = row;
   }
 
   get rows(): readonly number[] {
-    return this.#more === undefined ? [this.#first] : [this.#first, ...this.#more];
+    return this.#more === undefined ? [this.firstRow] : [this.firstRow, ...this.#more];
   }
 
   get pile(): Pile {

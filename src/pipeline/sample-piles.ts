@@ -25,6 +25,8 @@ export interface Pile {
   readonly numberOfTaxa: number;
   /** Row numbers it was summed from; made when asked for, so a copy of the pile by spreading is without. */
   readonly rows: readonly number[];
+  /** The first of them. */
+  readonly firstRow: number;
   /** The pile itself: where nothing is drawn it stands for what the draw would leave of it. */
   readonly pile: Pile;
   /** The count, likewise. */

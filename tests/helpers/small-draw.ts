@@ -5,6 +5,7 @@ import { CountPolicy } from "../../src/names/count-policy.ts";
 import { loadRows } from "../../src/pipeline/load-rows.ts";
 import { drawBatch } from "../../src/pipeline/subsample/draw-batch.ts";
 import type { DrawChoices, DrawnSample } from "../../src/pipeline/subsample/drawn-sample.ts";
+import type { KeptRow } from "../../src/pipeline/subsample/kept-table.ts";
 import type { TrayChoices } from "../../src/pipeline/trays/plan-trays.ts";
 import { readSampleLog } from "../../src/sheets/sample-log.ts";
 import type { StopRule } from "../../src/subsample/stop-rule.ts";
@@ -41,16 +42,33 @@ export async function smallRows(sheet: string, log?: string) {
   return { rows, policy: new CountPolicy(rows.names.tree, loaded.shared.stageRules, []) };
 }
 
+/** One sample after one draw, with the rows that remain of it. */
+export interface SmallDrawn extends DrawnSample {
+  readonly remaining: readonly KeptRow[];
+}
+
+/** All draws of a batch; the rows are taken from their blocks, which are used again. */
+export function drawnSamples(...of: Parameters<typeof drawBatch>): SmallDrawn[] {
+  const drawn: SmallDrawn[] = [];
+  for (const { samples, kept } of drawBatch(...of))
+    for (const sample of samples) {
+      const remaining: KeptRow[] = [];
+      for (let row = sample.start; row < sample.end; row++) remaining.push(kept.rowAt(row));
+      drawn.push({ ...sample, remaining });
+    }
+  return drawn;
+}
+
 /** Draws a small batch. */
 export async function smallDraw(sheet: string, log: string | undefined, choices: DrawChoices) {
   const { rows, policy } = await smallRows(sheet, log);
-  return [...drawBatch(rows, policy, choices)];
+  return drawnSamples(rows, policy, choices);
 }
 
 /** What remains of a sample, a line a row: taxon count grid part. */
-export function linesOf(sample: DrawnSample | undefined): string[] {
-  return (sample?.remaining ?? []).map(({ pile, count, grid }) =>
-    [pile.key, pile.stage, count, grid, pile.largeRare ? "large-rare" : ""].join(" "),
+export function linesOf(sample: SmallDrawn | undefined): string[] {
+  return (sample?.remaining ?? []).map(({ name, stage, count, grid, largeRare }) =>
+    [name, stage, count, grid, largeRare ? "large-rare" : ""].join(" "),
   );
 }
 

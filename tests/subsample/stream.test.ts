@@ -125,10 +125,14 @@ describe("the stream of a sample", () => {
   });
 
   it("never starts from the state that gives zeros for ever", () => {
-    expect(stateFromDigest(new Uint8Array(32))).toEqual([0, 0, 0, 1]);
-    const digest = new Uint8Array(32);
-    digest[3] = 5;
-    expect(stateFromDigest(digest)).toEqual([5, 0, 0, 0]);
+    expect(stateFromDigest("\0".repeat(32))).toEqual([0, 0, 0, 1]);
+    expect(stateFromDigest(`\0\0\0\x05${"\0".repeat(28)}`)).toEqual([5, 0, 0, 0]);
+    expect(stateFromDigest(`\xff\xfe\xfd\xfc${"\x80\x01\x02\x03".repeat(7)}`)).toEqual([
+      0xfffefdfc | 0,
+      0x80010203 | 0,
+      0x80010203 | 0,
+      0x80010203 | 0,
+    ]);
   });
 
   const consecutive = (make: (number: number) => { below(n: number): number }) => {

@@ -5,6 +5,7 @@ export const csvFormat = defineFormat({
   id: "csv",
   extensions: [".csv"],
   summary: "comma-separated, for spreadsheets and scripts",
+  delimiter: ",",
   create: (sink, columns) =>
     lazyWriter(async () => (await import("./delimited.ts")).delimitedWriter(sink, columns, ",")),
 });

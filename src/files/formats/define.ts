@@ -49,6 +49,8 @@ export interface TableWriter {
   start(): Promise<void>;
   /** Undefined when nothing has to wait, which is so of nearly every row. */
   row(cells: OutputRow): Promise<void> | undefined;
+  /** Takes rows that are bytes of the format already; only formats with a delimiter do. */
+  bytes?(rows: Uint8Array): Promise<void>;
   end(): Promise<void>;
 }
 
@@ -60,12 +62,24 @@ export interface OutputFormat<Id extends string = string> {
   readonly extensions: readonly string[];
   /** One line for the help. */
   readonly summary: string;
+  /** What stands between the cells of a row, in a format whose rows may be given as bytes. */
+  readonly delimiter?: "," | "\t" | undefined;
   create(sink: TextSink, columns: readonly OutputColumn[], envelope: Envelope, look?: TableLook): TableWriter;
 }
 
 /** Keeps the literal type of the id, so that options and registry cannot drift apart. */
 export function defineFormat<const Id extends string>(format: OutputFormat<Id>): OutputFormat<Id> {
   return format;
+}
+
+/**
+ * Gives a writer rows as bytes.
+ *
+ * @throws RangeError when its format has no delimiter
+ */
+export async function giveBytes(writer: TableWriter, rows: Uint8Array): Promise<void> {
+  if (writer.bytes === undefined) throw new RangeError("a format without delimiter takes no bytes");
+  await writer.bytes(rows);
 }
 
 /**
@@ -81,6 +95,7 @@ export function lazyWriter(load: () => Promise<TableWriter>): TableWriter {
   return {
     start: async () => (await loaded()).start(),
     row: (cells) => (writer === undefined ? loaded().then((one) => one.row(cells)) : writer.row(cells)),
+    bytes: async (rows) => giveBytes(await loaded(), rows),
     end: async () => (await loaded()).end(),
   };
 }

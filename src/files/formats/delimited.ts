@@ -16,11 +16,12 @@ export function delimitedWriter(
   delimiter: "," | "\t",
 ): TableWriter {
   const rows = new RowBytes(columns, delimiter);
-  const handOn = async () => {
-    if (rows.length === 0) return;
-    const bytes = rows.take();
+  const give = async (bytes: Uint8Array) => {
     if (sink.writeBytes === undefined) await sink.write(textIn(bytes, 0, bytes.length));
     else await sink.writeBytes(bytes);
+  };
+  const handOn = async () => {
+    if (rows.length > 0) await give(rows.take());
   };
   return {
     async start() {
@@ -29,6 +30,10 @@ export function delimitedWriter(
     row(cells) {
       rows.add(cells);
       return rows.length < PIECE_LENGTH ? undefined : handOn();
+    },
+    async bytes(made) {
+      await handOn();
+      await give(made);
     },
     async end() {
       await handOn();

@@ -2,9 +2,13 @@ import { numberText } from "../../model/number-text.ts";
 import { withGuard } from "../formula-guard.ts";
 import type { Cell, OutputColumn, OutputRow } from "./define.ts";
 import { delimitedText } from "./delimited-text.ts";
+import type { KeptCells } from "./kept-cells.ts";
+import { WORD_BYTES } from "./kept-cells.ts";
 
 /** Room that a new page has; it grows for a row that is longer. */
 const PAGE_BYTES = 1 << 17;
+/** A page that has become larger is given up when it was taken. */
+const LARGEST_KEPT = 1 << 20;
 /** Digits of the numbers that are written digit by digit. */
 const MOST_DIGITS = 9;
 /** A unit of UTF-16 takes no more bytes of UTF-8. */
@@ -12,6 +16,10 @@ const BYTES_A_UNIT = 3;
 const FEED_BYTE = 10;
 const ZERO_BYTE = 48;
 const DIGITS_END = 10 ** MOST_DIGITS;
+/** More than any number takes that is written, about 300 digits and a sign. */
+const LONGEST_NUMBER = 512;
+/** Kept parts are words as they lie in the memory of this machine. */
+const IS_LITTLE_ENDIAN = new Uint8Array(new Uint32Array([1]).buffer)[0] === 1;
 
 const ASCII = 128;
 /** As the first of a text such a character may start a formula. */
@@ -31,7 +39,8 @@ export class RowBytes {
   readonly #isText: readonly boolean[];
   readonly #delimiter: "," | "\t";
   readonly #delimiterByte: number;
-  #page = Buffer.allocUnsafeSlow(PAGE_BYTES);
+  #page: Buffer = Buffer.allocUnsafeSlow(PAGE_BYTES);
+  #view = viewOf(this.#page);
   #end = 0;
 
   constructor(columns: readonly OutputColumn[], delimiter: "," | "\t") {
@@ -49,7 +58,7 @@ export class RowBytes {
   take(): Uint8Array {
     const bytes = this.#page.subarray(0, this.#end);
     this.#end = 0;
-    if (this.#page.length > PAGE_BYTES) this.#page = Buffer.allocUnsafeSlow(PAGE_BYTES);
+    if (this.#page.length > LARGEST_KEPT) this.#setPage(Buffer.allocUnsafeSlow(PAGE_BYTES));
     return bytes;
   }
 
@@ -72,6 +81,41 @@ export class RowBytes {
     this.#end += this.#page.write(line, this.#end, "utf8");
   }
 
+  /**
+   * Adds a row of a number between parts that are kept: two in front of it, one that ends the row behind.
+   *
+   * @throws RangeError for a number that is not finite; the bytes are then as they were
+   */
+  addKept(
+    front: KeptCells,
+    frontPart: number,
+    middle: KeptCells,
+    middlePart: number,
+    number: number,
+    back: KeptCells,
+    backPart: number,
+  ): void {
+    const frontBytes = front.lengthOf(frontPart);
+    const middleBytes = middle.lengthOf(middlePart);
+    const backBytes = back.lengthOf(backPart);
+    // Parts are copied by whole words, the last of which may go beyond its end.
+    this.#makeRoom(this.#end, frontBytes + middleBytes + LONGEST_NUMBER + backBytes + WORD_BYTES);
+    const view = this.#view;
+    let at = this.#end;
+    copyWords(front.words, front.startOf(frontPart), frontBytes, view, at);
+    at += frontBytes;
+    copyWords(middle.words, middle.startOf(middlePart), middleBytes, view, at);
+    at += middleBytes;
+    if (number >= 0 && number < 10 && Number.isInteger(number)) {
+      // Most counts: one digit.
+      this.#page[at++] = ZERO_BYTE + number;
+    } else if (isShortNumber(number)) at = writeDigits(this.#page, at, number);
+    else at += this.#page.write(numberText(number), at, "latin1");
+    this.#page[at++] = this.#delimiterByte;
+    copyWords(back.words, back.startOf(backPart), backBytes, view, at);
+    this.#end = at + backBytes;
+  }
+
   readonly #textOf = (cell: Cell, at: number): string => {
     if (cell === null) return "";
     if (typeof cell === "number") return numberText(cell);
@@ -84,7 +128,7 @@ export class RowBytes {
     let at = this.#end;
     for (let column = 0; column < cells.length; column++) {
       const cell = cells[column] ?? "";
-      if (typeof cell === "number" && cell >= 0 && cell < DIGITS_END && Number.isInteger(cell)) {
+      if (typeof cell === "number" && isShortNumber(cell)) {
         this.#makeRoom(at, MOST_DIGITS + 1);
         at = writeDigits(this.#page, at, cell);
         this.#page[at++] = this.#delimiterByte;
@@ -106,13 +150,34 @@ export class RowBytes {
     return true;
   }
 
+  #setPage(page: Buffer): void {
+    this.#page = page;
+    this.#view = viewOf(page);
+  }
+
   /** Room for `bytes` more from `at` on; what lies before it is kept. */
   #makeRoom(at: number, bytes: number): void {
     if (at + bytes <= this.#page.length) return;
     const larger = Buffer.allocUnsafeSlow(Math.max(this.#page.length * 2, at + bytes));
     larger.set(this.#page.subarray(0, at));
-    this.#page = larger;
+    this.#setPage(larger);
   }
+}
+
+function viewOf(page: Buffer): DataView {
+  return new DataView(page.buffer, page.byteOffset, page.length);
+}
+
+/** Copies the bytes of a part; up to three more are written behind them. */
+function copyWords(words: Int32Array, start: number, bytes: number, view: DataView, at: number): void {
+  const end = at + bytes;
+  for (let word = start, to = at; to < end; word++, to += WORD_BYTES)
+    view.setInt32(to, words[word] as number, IS_LITTLE_ENDIAN);
+}
+
+/** Whether a number is written digit by digit. */
+function isShortNumber(number: number): boolean {
+  return number >= 0 && number < DIGITS_END && Number.isInteger(number);
 }
 
 function mayBeGuarded(text: string): boolean {

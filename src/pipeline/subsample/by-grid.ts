@@ -10,24 +10,34 @@ import { enoughAnimals } from "../../subsample/stop-rule.ts";
 import { randomStream } from "../../subsample/stream.ts";
 import type { Tray } from "../../subsample/tray.ts";
 import { emptySample, expandedCounts, fewGrids, underTarget } from "./draw-findings.ts";
-import type { DrawChoices, KeptRow, SampleDraw } from "./drawn-sample.ts";
-import { keptWhole, refusedDraw } from "./kept-rows.ts";
+import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
+import { keepLargeRare, refusedDraw } from "./kept-rows.ts";
+import type { KeptTable } from "./kept-table.ts";
+import { keptKind } from "./kept-table.ts";
 import type { SampleGrids } from "./sample-grids.ts";
 import { sampleGrids } from "./sample-grids.ts";
 import type { SampleToDraw } from "./walk-samples.ts";
 
-/** Draws a sample grid by grid until the rule is met, as it is done at the tray. */
+/**
+ * Draws a sample grid by grid until the rule is met, as it is done at the tray.
+ *
+ * @param rest takes the rows that remain, those of a draw before it is given back
+ */
 export function* drawByGrid(
   sample: SampleToDraw,
   rule: StopRule,
   trays: readonly Tray[],
   choices: DrawChoices,
+  rest: KeptTable,
 ): Generator<SampleDraw> {
   const algorithm = selectAlgorithm(GRID_ALGORITHMS, choices.algorithm);
   const draws = choices.draws ?? 1;
   if (sample.piles.counted === 0 && sample.share === 1) {
     // Nothing was in any grid; that does not depend on the tray.
-    for (let draw = 0; draw < draws; draw++) yield emptyDraw(sample, algorithm.id);
+    for (let draw = 0; draw < draws; draw++) {
+      keepLargeRare(sample, rest);
+      yield emptyDraw(sample, algorithm.id);
+    }
     return;
   }
   const findings = new FindingCollector();
@@ -44,6 +54,7 @@ export function* drawByGrid(
       return;
     }
     const told = notesOf(sample, rule, drawn, grids, choices);
+    keepCells(sample, grids, drawn, rest);
     yield {
       status: drawn.status,
       counted: sample.piles.counted,
@@ -53,7 +64,6 @@ export function* drawByGrid(
       grids: drawn.grids,
       split: drawn.split,
       algorithm: algorithm.id,
-      remaining: keptCells(sample, grids, drawn),
       findings: [...(draw === 0 ? findings.all : []), ...told.findings],
       notes: told.notes,
     };
@@ -70,7 +80,6 @@ function emptyDraw(sample: SampleToDraw, algorithm: string): SampleDraw {
     grids: [],
     split: "none",
     algorithm,
-    remaining: sample.piles.piles.filter((pile) => pile.largeRare).map((pile) => keptWhole(pile)),
     findings: [emptySample(sample)],
     notes: [],
   };
@@ -109,15 +118,21 @@ function notesOf(
 }
 
 /** Grid by grid in the order drawn, then what lies outside of the grids. */
-function keptCells({ piles, main }: SampleToDraw, grids: SampleGrids, drawn: GridDraw): KeptRow[] {
-  const cells = drawn.grids.flatMap(({ grid, left }) =>
-    main.flatMap((pile, at): KeptRow[] => {
+function keepCells(
+  sample: SampleToDraw,
+  { cells, trayLevel }: SampleGrids,
+  drawn: GridDraw,
+  rest: KeptTable,
+): void {
+  const { main, rows } = sample;
+  for (const { grid, left } of drawn.grids)
+    for (const [at, pile] of main.entries()) {
       const count = left[at] as number;
-      if (count === 0) return [];
-      const { distinct, numberOfTaxa } = grids.cells.factsOf(grid, at);
-      const taxa = Math.min(numberOfTaxa, count);
-      return [{ pile, count, grid, trayLevel: grids.trayLevel, distinct, numberOfTaxa: taxa }];
-    }),
-  );
-  return [...cells, ...piles.piles.filter((pile) => pile.largeRare).map((pile) => keptWhole(pile))];
+      if (count === 0) continue;
+      const { distinct, numberOfTaxa } = cells.factsOf(grid, at);
+      const kind = keptKind(pile.stage, pile.largeRare, distinct);
+      rest.add(rows.table.nameAt(pile.firstRow), count, kind, Math.min(numberOfTaxa, count));
+      rest.setPlace(grid, trayLevel);
+    }
+  keepLargeRare(sample, rest);
 }

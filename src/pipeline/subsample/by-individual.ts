@@ -4,18 +4,22 @@ import type { CountRuleOutcome } from "../../subsample/fixed-count.ts";
 import { repeatCountRule } from "../../subsample/fixed-count.ts";
 import type { Pile } from "../sample-piles.ts";
 import { emptySample, expandedCounts, fewGridsSorted, underTarget } from "./draw-findings.ts";
-import type { DrawChoices, KeptRow, SampleDraw } from "./drawn-sample.ts";
-import { keptWhole, refusedDraw } from "./kept-rows.ts";
+import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
+import { keepPile, refusedDraw } from "./kept-rows.ts";
+import type { KeptTable } from "./kept-table.ts";
 import type { SampleToDraw } from "./walk-samples.ts";
 
 /**
  * Draws a sample animal by animal: exactly the target without replacement. The draw depends on the seed, the id
  * of the sample and its piles only, so it is the one that `score` makes.
+ *
+ * @param rest takes the rows that remain, those of a draw before it is given back
  */
 export function* drawByIndividual(
   sample: SampleToDraw,
   target: number,
   choices: DrawChoices,
+  rest: KeptTable,
 ): Generator<SampleDraw> {
   const { piles, main } = sample;
   if (piles.hasExpanded && piles.counted > target) {
@@ -33,6 +37,7 @@ export function* drawByIndividual(
   for (const outcome of repeatCountRule(input, choices.draws ?? 1)) {
     const { estimatedTotal, status, total, kept, algorithm } = outcome;
     const { findings, notes } = notesOf(sample, target, outcome, choices);
+    keepPiles(sample, outcome.left, rest);
     yield {
       status,
       counted: total,
@@ -40,7 +45,6 @@ export function* drawByIndividual(
       fractionSorted: sample.share,
       estimatedTotal,
       algorithm,
-      remaining: keptPiles(sample, outcome.left),
       findings,
       notes,
     };
@@ -64,17 +68,11 @@ function notesOf(
 }
 
 /** @param left animals left of each pile of the main part, in their order */
-function keptPiles({ piles }: SampleToDraw, left: readonly number[]): KeptRow[] {
-  const kept: KeptRow[] = [];
+function keepPiles({ piles, rows }: SampleToDraw, left: readonly number[], rest: KeptTable): void {
   let main = 0;
   for (let at = 0; at < piles.piles.length; at++) {
     const pile = piles.piles[at] as Pile;
-    if (pile.largeRare) {
-      kept.push(keptWhole(pile));
-      continue;
-    }
-    const count = left[main++] as number;
-    if (count > 0) kept.push(keptWhole(pile, count));
+    const count = pile.largeRare ? pile.count : (left[main++] as number);
+    if (count > 0 || pile.largeRare) keepPile(pile, count, rows.table, rest);
   }
-  return kept;
 }

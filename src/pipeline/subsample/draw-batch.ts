@@ -5,41 +5,60 @@ import { flagsOf } from "../flags.ts";
 import type { NamedRows } from "../load-rows.ts";
 import { drawByGrid } from "./by-grid.ts";
 import { drawByIndividual } from "./by-individual.ts";
-import type { DrawChoices, DrawnSample, SampleDraw } from "./drawn-sample.ts";
+import type { DrawChoices, DrawnBlock, DrawnSample, SampleDraw } from "./drawn-sample.ts";
 import { notDrawn } from "./kept-rows.ts";
-import type { SampleToDraw } from "./walk-samples.ts";
+import { KeptTable } from "./kept-table.ts";
+import type { SampleRange, SampleToDraw } from "./walk-samples.ts";
 import { walkSamples } from "./walk-samples.ts";
+
+/** A block is handed on when it has so many rows, or draws. */
+const BLOCK_ROWS = 8192;
+const BLOCK_DRAWS = 1024;
 
 /**
  * Draws every sample of a batch. Animals that do not count leave before the draw; animals of the large/rare
- * search are never drawn. The draw of a sample depends on the algorithm, the seed, its id and its rows only.
+ * search are never drawn. The draw of a sample depends on the algorithm, the seed, its id and its rows only, so
+ * a batch may be drawn in parts.
  *
- * @returns sample by sample, each with its draws in their order; a sample that cannot be drawn comes once
+ * @param range the samples that are drawn, all of them when left out
+ * @returns sample by sample, each with its draws in their order; a sample that cannot be drawn comes once. A block
+ *   is good until the next one is asked for
  */
 export function* drawBatch(
   rows: NamedRows,
   policy: CountPolicy,
   choices: DrawChoices,
-): Generator<DrawnSample> {
-  for (const sample of walkSamples(rows, policy)) {
+  range?: SampleRange,
+): Generator<DrawnBlock> {
+  const kept = new KeptTable();
+  let samples: DrawnSample[] = [];
+  for (const sample of walkSamples(rows, policy, range)) {
     let number = 0;
     // What holds of every draw is said once.
     const met = (choices.draws ?? 1) > 1 ? new Set<FindingCode>() : undefined;
-    for (const draw of drawsOf(sample, choices)) {
+    let start = kept.size;
+    for (const draw of drawsOf(sample, choices, kept)) {
       number++;
-      yield drawnSample(sample, draw, number, met);
+      samples.push(drawnSample(sample, draw, number, met, start, kept.size));
+      if (kept.size >= BLOCK_ROWS || samples.length >= BLOCK_DRAWS) {
+        yield { samples, kept };
+        samples = [];
+        kept.clear();
+      }
+      start = kept.size;
     }
   }
+  if (samples.length > 0) yield { samples, kept };
 }
 
-function drawsOf(sample: SampleToDraw, choices: DrawChoices): Iterable<SampleDraw> {
+function drawsOf(sample: SampleToDraw, choices: DrawChoices, kept: KeptTable): Iterable<SampleDraw> {
   const { stopped, piles } = sample;
   if (stopped !== undefined)
     return [notDrawn(stopped.status, stopped.status === "refused" ? undefined : piles.counted)];
   const { method } = choices;
   return method.by === "grid"
-    ? drawByGrid(sample, method.rule, method.trays, choices)
-    : drawByIndividual(sample, method.target, choices);
+    ? drawByGrid(sample, method.rule, method.trays, choices, kept)
+    : drawByIndividual(sample, method.target, choices, kept);
 }
 
 /** @param met codes already reported of the sample; undefined where it is drawn once */
@@ -48,6 +67,8 @@ function drawnSample(
   draw: SampleDraw,
   number: number,
   met: Set<FindingCode> | undefined,
+  start: number,
+  end: number,
 ): DrawnSample {
   const { facts, stopped } = sample;
   const { estimatedTotal, findings } = draw;
@@ -70,10 +91,11 @@ function drawnSample(
     grids: draw.grids,
     split: draw.split,
     algorithm: draw.algorithm,
-    remaining: draw.remaining,
     flags: flagsOf(all, joined(stopped?.codes ?? [], draw.notes)),
     findings: fresh,
     firstRow: sample.own[0] ?? 0,
+    start,
+    end,
   };
 }
 

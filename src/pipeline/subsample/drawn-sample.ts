@@ -4,7 +4,7 @@ import type { GridDraw } from "../../subsample/draw-grids.ts";
 import type { CountStatus } from "../../subsample/fixed-count.ts";
 import type { StopRule } from "../../subsample/stop-rule.ts";
 import type { Tray } from "../../subsample/tray.ts";
-import type { Pile } from "../sample-piles.ts";
+import type { KeptTable } from "./kept-table.ts";
 
 /** What is drawn: single animals up to a target, or grids until the rule is met. */
 export type DrawMethod =
@@ -23,19 +23,7 @@ export interface DrawChoices {
   readonly showsEstimates?: boolean | undefined;
 }
 
-/** Animals that stay, as a row of a bench sheet. */
-export interface KeptRow {
-  readonly pile: Pile;
-  readonly count: number;
-  /** Empty where the draw is not by grid. */
-  readonly grid: string;
-  readonly trayLevel: string;
-  readonly distinct: Pile["distinct"];
-  /** Never more than the animals that stay. */
-  readonly numberOfTaxa: number;
-}
-
-/** What became of one sample in one draw. */
+/** What became of one sample in one draw, beside the rows that it leaves. */
 export interface SampleDraw {
   readonly status: CountStatus | "held-back" | "refused";
   /** Animals that count, before the draw; undefined when it is not known. */
@@ -48,8 +36,6 @@ export interface SampleDraw {
   readonly grids?: GridDraw["grids"] | undefined;
   readonly split?: GridDraw["split"] | undefined;
   readonly algorithm: string;
-  /** Rows of the sheet that remains; large and rare animals are kept as they are. */
-  readonly remaining: readonly KeptRow[];
   /** What is said of the draw, beside the findings about the sample. */
   readonly findings: readonly Finding[];
   /** Notes that belong beside the estimates. */
@@ -67,4 +53,13 @@ export interface DrawnSample extends Omit<SampleDraw, "notes"> {
   readonly flags: readonly FindingCode[];
   /** Number of the first row of the sample. */
   readonly firstRow: number;
+  /** Its rows of the sheet that remains are those of its block from here to before the end; large and rare animals stay as they are. */
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Samples one after the other, with the rows that remain of them. */
+export interface DrawnBlock {
+  readonly samples: readonly DrawnSample[];
+  readonly kept: KeptTable;
 }

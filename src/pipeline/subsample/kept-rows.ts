@@ -1,13 +1,26 @@
 import type { Finding } from "../../findings/finding.ts";
+import type { RowTable } from "../../model/rows.ts";
 import type { Pile } from "../sample-piles.ts";
-import type { KeptRow, SampleDraw } from "./drawn-sample.ts";
+import type { SampleDraw } from "./drawn-sample.ts";
+import type { KeptTable } from "./kept-table.ts";
+import { keptKind } from "./kept-table.ts";
 import type { SampleToDraw } from "./walk-samples.ts";
 
-/** What remains of a pile that is not told apart by grid. */
-export function keptWhole(pile: Pile, count: number = pile.count): KeptRow {
+/** Keeps what remains of a pile that is not told apart by grid. */
+export function keepPile(pile: Pile, count: number, table: RowTable, kept: KeptTable): void {
   // A row cannot stand for more taxa than it has animals; finds of the large/rare search stay as written.
   const numberOfTaxa = Math.max(1, Math.min(pile.numberOfTaxa, count));
-  return { pile, count, grid: "", trayLevel: "", distinct: pile.distinct, numberOfTaxa };
+  kept.add(
+    table.nameAt(pile.firstRow),
+    count,
+    keptKind(pile.stage, pile.largeRare, pile.distinct),
+    numberOfTaxa,
+  );
+}
+
+/** Keeps what the large/rare search found, none of which is ever drawn. */
+export function keepLargeRare({ piles, rows }: SampleToDraw, kept: KeptTable): void {
+  for (const pile of piles.piles) if (pile.largeRare) keepPile(pile, pile.count, rows.table, kept);
 }
 
 /** A sample that cannot be drawn as was asked. */
@@ -24,7 +37,6 @@ export function notDrawn(status: "refused" | "held-back", counted: number | unde
     fractionSorted: undefined,
     estimatedTotal: undefined,
     algorithm: "",
-    remaining: [],
     findings: [],
     notes: [],
   };

@@ -1,6 +1,7 @@
-import type { OutputColumn, OutputRow } from "../../files/formats/define.ts";
+import type { Cell, OutputColumn, OutputRow } from "../../files/formats/define.ts";
 import type { RowTable } from "../../model/rows.ts";
-import type { DrawMethod, DrawnSample, KeptRow } from "./drawn-sample.ts";
+import type { DrawMethod, DrawnBlock, DrawnSample } from "./drawn-sample.ts";
+import type { KeptRow } from "./kept-table.ts";
 
 const text = (name: string): OutputColumn => ({ name, kind: "text" });
 const number = (name: string): OutputColumn => ({ name, kind: "number" });
@@ -27,28 +28,58 @@ export function sheetColumns({ by, hasDraws }: SheetShape): OutputColumn[] {
   ];
 }
 
-/** The rows of one draw; a sample without animals keeps a row with the count 0, so that it is not lost. */
-export function sheetRows(sample: DrawnSample, table: RowTable, shape: SheetShape): OutputRow[] {
-  const { status, remaining, sampleId, draw, firstRow } = sample;
-  if (status === "refused" || status === "held-back") return [];
-  const isPlain = shape.by === "individual" && !shape.hasDraws;
-  const start = shape.hasDraws ? [sampleId, draw] : [sampleId];
-  const place = (grid: string, level: string) => (shape.by === "grid" ? [grid, level] : []);
-  const nameOf = (row: number) => table.names.textOf(table.nameAt(row));
-  if (remaining.length === 0) return [[...start, nameOf(firstRow), 0, "", ...place("", ""), "", "", null]];
-  const rows: OutputRow[] = [];
-  for (let at = 0; at < remaining.length; at++) {
-    const { pile, count, grid, trayLevel, distinct, numberOfTaxa } = remaining[at] as KeptRow;
-    const name = nameOf(pile.rows[0] as number);
-    const stage = pile.stage === "unknown" ? "" : pile.stage;
-    const part = pile.largeRare ? "large-rare" : "";
-    const taxa = numberOfTaxa === 1 ? null : numberOfTaxa;
-    rows.push(
-      isPlain
-        ? // Nearly every row; lists put together of others take several times as long.
-          [sampleId, name, count, stage, part, distinct, taxa]
-        : [...start, name, count, stage, ...place(grid, trayLevel), part, distinct, taxa],
-    );
+/** Whether a sample has no row of a draw; one without animals keeps a row with the count 0, so that it is not lost. */
+export function hasNoRow({ status }: DrawnSample): boolean {
+  return status === "refused" || status === "held-back";
+}
+
+/** The rows of a block. */
+export function* sheetRows(
+  { samples, kept }: DrawnBlock,
+  table: RowTable,
+  shape: SheetShape,
+): Generator<OutputRow> {
+  for (const sample of samples) {
+    if (hasNoRow(sample)) continue;
+    if (sample.start === sample.end) yield sheetRow(sample, emptyRow(sample, table), table, shape);
+    for (let row = sample.start; row < sample.end; row++)
+      yield sheetRow(sample, kept.rowAt(row), table, shape);
   }
-  return rows;
+}
+
+/** The row of a sample without animals, under the name that it has in its first row. */
+export function emptyRow({ firstRow }: DrawnSample, table: RowTable): KeptRow {
+  const name = table.nameAt(firstRow);
+  const none = {
+    stage: "unknown",
+    largeRare: false,
+    distinct: "",
+    numberOfTaxa: 1,
+    grid: "",
+    trayLevel: "",
+  } as const;
+  return { name, count: 0, ...none };
+}
+
+export function sheetRow(sample: DrawnSample, row: KeptRow, table: RowTable, shape: SheetShape): OutputRow {
+  return [...startCells(sample, shape), table.names.textOf(row.name), row.count, ...endCells(row, shape)];
+}
+
+/** The cells in front of the name. */
+export function startCells({ sampleId, draw }: DrawnSample, { hasDraws }: SheetShape): readonly Cell[] {
+  return hasDraws ? [sampleId, draw] : [sampleId];
+}
+
+/** The cells behind the count. */
+export function endCells(
+  { stage, grid, trayLevel, largeRare, distinct, numberOfTaxa }: Omit<KeptRow, "name" | "count">,
+  { by }: SheetShape,
+): readonly Cell[] {
+  return [
+    stage === "unknown" ? "" : stage,
+    ...(by === "grid" ? [grid, trayLevel] : []),
+    largeRare ? "large-rare" : "",
+    distinct,
+    numberOfTaxa === 1 ? null : numberOfTaxa,
+  ];
 }

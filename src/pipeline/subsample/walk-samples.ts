@@ -32,14 +32,24 @@ export interface SampleToDraw {
   readonly findings: readonly Finding[];
 }
 
+/** Samples by their numbers in the table of rows, the end left out. */
+export interface SampleRange {
+  readonly start: number;
+  readonly end: number;
+}
+
 /**
  * The samples of a batch as they go into a draw, in the order in which they first appear: names are resolved,
  * and animals that do not count have left, so that those that remain after the draw all count.
  */
-export function* walkSamples(rows: NamedRows, policy: CountPolicy): Generator<SampleToDraw> {
+export function* walkSamples(
+  rows: NamedRows,
+  policy: CountPolicy,
+  range: SampleRange = { start: 0, end: rows.table.samples.size },
+): Generator<SampleToDraw> {
   const { order, starts } = rows.table.bySample();
   const subtotals = new SubtotalFinder(rows.table, rows.names);
-  for (let number = 0; number < rows.table.samples.size; number++) {
+  for (let number = range.start; number < range.end; number++) {
     const own = order.subarray(starts[number] as number, starts[number + 1] as number);
     yield sampleToDraw(rows, policy, rows.table.samples.textOf(number), own, subtotals);
   }

@@ -1,5 +1,4 @@
-import { createHash } from "node:crypto";
-import { stateFromDigest } from "../stream.ts";
+import { startOfStream } from "../stream.ts";
 
 const BLOCK = 1024;
 
@@ -26,8 +25,7 @@ export class WordBlocks {
    */
   constructor(algorithm: string, seed: string, sampleId: string, purpose?: string) {
     const parts = purpose === undefined ? [algorithm, seed, sampleId] : [algorithm, seed, sampleId, purpose];
-    const digest = createHash("sha256").update(JSON.stringify(parts)).digest();
-    [this.#s0High, this.#s0Low, this.#s1High, this.#s1Low] = stateFromDigest(digest);
+    [this.#s0High, this.#s0Low, this.#s1High, this.#s1Low] = startOfStream(parts);
   }
 
   /** The next number, 0 to 2^32 - 1. */

@@ -1,7 +1,9 @@
 import { stringify } from "csv-stringify/sync";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { giveBytes } from "../../../src/files/formats/define.ts";
 import { delimitedWriter } from "../../../src/files/formats/delimited.ts";
+import { findFormat, OUTPUT_FORMATS } from "../../../src/files/formats/registry.ts";
 
 const cell = fc.oneof(
   fc.constantFrom("", "a", "b c", 'say "so"', "x,y", "tab\there", "two\nlines", "cr\rhere", "'", "ä"),
@@ -48,4 +50,36 @@ describe("rows of delimited text", () => {
       { numRuns: 400 },
     );
   });
+});
+
+describe("rows that are bytes already", () => {
+  it("stand between the others in their order", async () => {
+    const written: string[] = [];
+    const sink = {
+      async write(text: string) {
+        written.push(text);
+      },
+    };
+    const writer = findFormat("tsv").create(sink, [{ name: "a", kind: "text" }], { schema: "", inputs: [] });
+    await writer.start();
+    await writer.row(["1"]);
+    await giveBytes(writer, Buffer.from("é\n"));
+    await writer.row(["2"]);
+    await giveBytes(writer, Buffer.from("4\n"));
+    await writer.end();
+    expect(written.join("")).toBe("a\n1\né\n2\n4\n");
+  });
+
+  it.each(OUTPUT_FORMATS.map(({ id }) => id))(
+    "are taken as %s only where there is a delimiter",
+    async (id) => {
+      const format = findFormat(id);
+      const sink = { async write() {} };
+      const writer = format.create(sink, [{ name: "a", kind: "text" }], { schema: "", inputs: [] });
+      await writer.start();
+      const given = giveBytes(writer, Buffer.from("1\n"));
+      if (format.delimiter === undefined) await expect(given).rejects.toThrow(RangeError);
+      else await expect(given).resolves.toBeUndefined();
+    },
+  );
 });

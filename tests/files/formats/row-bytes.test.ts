@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Cell, OutputColumn, OutputRow, TextSink } from "../../../src/files/formats/define.ts";
 import { delimitedWriter } from "../../../src/files/formats/delimited.ts";
+import { KeptCells } from "../../../src/files/formats/kept-cells.ts";
 import { RowBytes } from "../../../src/files/formats/row-bytes.ts";
 import { withGuard } from "../../../src/files/formula-guard.ts";
 import { numberText } from "../../../src/model/number-text.ts";
@@ -136,6 +137,65 @@ describe("rows as bytes", () => {
         }
   });
 
+  it("are the same from parts that are kept, in any mixture with others", () => {
+    const texts = fc.array(fc.oneof(plain, mutated), { minLength: 1, maxLength: 3 });
+    const parts = fc.record({
+      delimiter: fc.constantFrom("," as const, "\t" as const),
+      width: fc.tuple(fc.integer({ min: 1, max: 3 }), fc.integer({ min: 1, max: 3 })),
+      rows: fc.array(fc.tuple(texts, fc.oneof(plain, mutated), number, texts, fc.boolean()), {
+        minLength: 1,
+        maxLength: 40,
+      }),
+    });
+    fc.assert(
+      fc.property(parts, ({ delimiter, width: [before, behind], rows }) => {
+        const filled = (cells: readonly string[], length: number) =>
+          Array.from({ length }, (_, at) => cells[at % cells.length] ?? "");
+        const kinds = [...new Array(before + 1).fill("text"), "number", ...new Array(behind).fill("text")];
+        const made = new RowBytes(columnsOf(kinds), delimiter);
+        const [front, middle, back] = [
+          new KeptCells(delimiter),
+          new KeptCells(delimiter),
+          new KeptCells(delimiter),
+        ];
+        const whole: OutputRow[] = [];
+        for (const [first, name, count, last, isKept] of rows) {
+          const row = [...filled(first, before), name, count, ...filled(last, behind)];
+          whole.push(row);
+          const own = [
+            front.keep(filled(first, before), false),
+            middle.keep([name], false),
+            back.keep(filled(last, behind), true),
+          ] as const;
+          if (isKept) made.addKept(front, own[0], middle, own[1], count, back, own[2]);
+          else made.add(row);
+        }
+        expect(Buffer.from(made.take()).toString("latin1")).toBe(
+          byLibrary(whole, kinds, delimiter).toString("latin1"),
+        );
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it("hold kept parts that are longer than a page, and forget them when they are cleared", () => {
+    const made = new RowBytes(columnsOf(["text", "text", "number", "text"]), ",");
+    const cells = new KeptCells(",");
+    for (const length of [0, 1, 2, 3, 4, 5, 131_060, 500_000]) {
+      cells.clear();
+      const [start, name, end] = [
+        cells.keep(["S"], false),
+        cells.keep(["ä".repeat(length)], false),
+        cells.keep([7], true),
+      ];
+      expect([start, name, end]).toEqual([0, 1, 2]);
+      made.addKept(cells, start, cells, name, 1e300, cells, end);
+      made.addKept(cells, start, cells, name, 999_999_999, cells, end);
+      const text = (count: number) => `S,${"ä".repeat(length)},${numberText(count)},7\n`;
+      expect(Buffer.from(made.take()).toString()).toBe(text(1e300) + text(999_999_999));
+    }
+  });
+
   it("hold texts and numbers that are longer than a page", () => {
     const kinds = ["text", "number", "text"] as const;
     const rows: OutputRow[] = [];
@@ -155,6 +215,10 @@ describe("rows as bytes", () => {
     expect(() => made.add(["S2", Number.POSITIVE_INFINITY])).toThrow(RangeError);
     expect(() => made.add(["S2", 1, "more"])).toThrow(new RangeError("a row has 3 cells, the header 2"));
     expect(() => made.add(["S2"])).toThrow(RangeError);
+    const cells = new KeptCells(",");
+    cells.keep(["S2"], false);
+    cells.keep([""], true);
+    expect(() => made.addKept(cells, 0, cells, 0, Number.NaN, cells, 1)).toThrow(RangeError);
     made.add(["S3", 3]);
     expect(Buffer.from(made.take()).toString()).toBe("S1,1\nS3,3\n");
   });

@@ -113,7 +113,7 @@ describe("a draw by grid", () => {
       const a = all.find(({ sampleId }) => sampleId === "A");
       return [
         gridsOf(a as NonNullable<typeof a>),
-        a?.remaining.map(({ pile, count, grid }) => [pile.stage, count, grid]),
+        a?.remaining.map(({ stage, count, grid }) => [stage, count, grid]),
       ];
     };
     const alone = await draw(rows);

@@ -36,7 +36,7 @@ describe("a draw by individual", () => {
     const sheet = `${HEAD}A,Zapada,60,,,,\nA,Simulium,60,,,,\nA,Actinopterygii,500,,,,\nA,Pteronarcys,3,,large-rare,,\nA,Margaritifera,400,,,released,\nA,Physa,90,shell,,,\n`;
     const [a] = await smallDraw(sheet, undefined, choices(100));
     expect([a?.status, a?.counted, a?.kept]).toEqual(["drawn", 120, 100]);
-    const parts = a?.remaining.map(({ pile, count }) => [pile.largeRare, count]);
+    const parts = a?.remaining.map(({ largeRare, count }) => [largeRare, count]);
     expect(parts?.filter(([rare]) => rare)).toEqual([[true, 3]]);
     expect(parts?.reduce((sum, [rare, count]) => sum + (rare ? 0 : Number(count)), 0)).toBe(100);
   });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { drawBatch } from "../../../src/pipeline/subsample/draw-batch.ts";
 import type { DrawChoices } from "../../../src/pipeline/subsample/drawn-sample.ts";
 import {
   EXPECTED_COLUMNS,
@@ -7,7 +8,7 @@ import {
 } from "../../../src/pipeline/subsample/expected-batch.ts";
 import { sheetColumns, sheetRows } from "../../../src/pipeline/subsample/sheet-rows.ts";
 import { summaryColumns, summaryRow } from "../../../src/pipeline/subsample/summary-rows.ts";
-import { RULE, smallDraw, smallRows } from "../../helpers/small-draw.ts";
+import { drawnSamples, RULE, smallRows } from "../../helpers/small-draw.ts";
 
 const HEAD = "sample_id,taxon,count,life_stage,part,number_of_taxa,distinct\n";
 const SHEET = `${HEAD}A,Zapada,8,nymph,,,\nA,Simulium,6,,,2,yes\nA,Pteronarcys,2,,large-rare,,\nB,Glossosoma,4,case,,,\nC,Zzyzx,4,,,,\n`;
@@ -19,12 +20,13 @@ const asCells = (columns: readonly { readonly name: string }[], row: readonly un
 
 /** The sheet and the summary of a draw, as cells by column. */
 async function written(choices: DrawChoices, sheet = SHEET, log: string | undefined = LOG) {
-  const drawn = await smallDraw(sheet, log, choices);
-  const { rows } = await smallRows(sheet, log);
+  const { rows, policy } = await smallRows(sheet, log);
   const shape = { by: choices.method.by, hasDraws: choices.draws !== undefined };
+  const drawn = drawnSamples(rows, policy, choices);
+  const blocks = drawBatch(rows, policy, choices);
   return {
-    rows: drawn.flatMap((one) =>
-      sheetRows(one, rows.table, shape).map((row) => asCells(sheetColumns(shape), row)),
+    rows: [...blocks].flatMap((block) =>
+      [...sheetRows(block, rows.table, shape)].map((row) => asCells(sheetColumns(shape), row)),
     ),
     summary: drawn.map((one) =>
       asCells(summaryColumns(shape), summaryRow(one, choices.method, choices.seed, shape)),
