@@ -1,4 +1,6 @@
-// Builds the program: a small entry for help and version, and chunks that load when a command needs them.
+// Builds the program and the library. The program is one file that V8 need not compile anew each time it starts;
+// DEVELOPERS.md says more under "How it is built".
+import { spawnSync } from "node:child_process";
 import { readFileSync, rmSync } from "node:fs";
 import { build } from "esbuild";
 
@@ -10,7 +12,6 @@ const withMaps = process.argv.includes("--source-maps");
 const common = {
   outdir: "dist",
   bundle: true,
-  format: "esm",
   platform: "node",
   target: "node20.19",
   minifySyntax: !withMaps,
@@ -19,42 +20,55 @@ const common = {
   legalComments: "linked",
   logLevel: "warning",
   define: { JARTALLY_VERSION: JSON.stringify(version) },
-  // commander is CommonJS and asks for node:events with require().
-  banner: {
-    js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
-  },
+};
+
+// CommonJS starts a few milliseconds sooner than what Node must first take for a module of the standard.
+const commonJs = {
+  ...common,
+  format: "cjs",
+  outExtension: { ".js": ".cjs" },
+  define: { ...common.define, "import.meta.dirname": "__dirname" },
 };
 
 rmSync("dist", { recursive: true, force: true });
+
+// The library: chunks that load when they are used.
 await build({
   ...common,
-  entryPoints: {
-    cli: "src/cli/main.ts",
-    index: "src/index.ts",
-    "resample-worker": "src/pipeline/intervals/resample-worker.ts",
-    "checksum-worker": "src/runs/checksum-worker.ts",
-  },
+  format: "esm",
+  entryPoints: { index: "src/index.ts" },
   splitting: true,
   chunkNames: "chunks/[name]-[hash]",
 });
 
+// The program, as the function that src/start/load-program.ts runs, and beside it what only reports need.
+await build({
+  ...commonJs,
+  entryPoints: { program: "src/program.ts" },
+  banner: { js: "(function (module, exports, require, __dirname) {" },
+  footer: { js: "})" },
+  plugins: [elsewhere({ "./echarts.ts": "./echarts.cjs" })],
+});
+await build({ ...commonJs, entryPoints: { echarts: "src/report/echarts.ts" } });
+await build({ ...commonJs, entryPoints: { cli: "src/start/cli.ts", thread: "src/start/thread.ts" } });
+
 // Help and version in one file, and the answers to the tab key in another, with what these look up in files in a
 // third. What a command imports when it runs is left out: none runs from here.
 const METRIC_WORDS = await resultOf("src/cli/completion/metric-words.ts");
-const BUILT_AS = { "./main.ts": "./cli.js", "./values.ts": "./complete-values.js" };
 await build({
-  ...common,
+  ...commonJs,
   entryPoints: {
     help: "src/cli/help-main.ts",
     complete: "src/cli/completion/complete-main.ts",
     "complete-values": "src/cli/completion/values.ts",
   },
   plugins: [
+    elsewhere({ "./main.ts": "./cli.cjs", "./values.ts": "./complete-values.cjs" }),
     {
       name: "leave-out-what-runs",
       setup(building) {
         building.onResolve({ filter: /./ }, ({ kind, path }) =>
-          kind === "dynamic-import" ? { path: BUILT_AS[path] ?? path, external: true } : undefined,
+          kind === "dynamic-import" ? { path, external: true } : undefined,
         );
         building.onLoad({ filter: /metric-words\.ts$/ }, () => ({ contents: METRIC_WORDS }));
       },
@@ -62,9 +76,41 @@ await build({
   ],
 });
 
+// A coverage of branches needs code that V8 compiled for that end.
+if (!withMaps) await makeCache();
+
+/** Runs the main commands of the built program, in a process of their own. */
+async function makeCache() {
+  const maker = "dist/make-cache.cjs";
+  await build({ ...commonJs, entryPoints: ["src/start/make-cache.mjs"] });
+  const { status, stderr } = spawnSync(process.execPath, [maker], { stdio: ["ignore", "ignore", "pipe"] });
+  rmSync(maker);
+  if (status === 0) return;
+  process.stderr.write(stderr);
+  process.exitCode = 1;
+}
+
+/** Leaves modules out that are built into files of their own. */
+function elsewhere(builtAs) {
+  return {
+    name: "elsewhere",
+    setup(building) {
+      building.onResolve({ filter: /^\.\/\w+\.ts$/ }, ({ path }) =>
+        path in builtAs ? { path: builtAs[path], external: true } : undefined,
+      );
+    },
+  };
+}
+
 /** Runs a module of constants and gives a module that holds them as they came out. */
 async function resultOf(file) {
-  const built = await build({ ...common, banner: {}, sourcemap: false, entryPoints: [file], write: false });
+  const built = await build({
+    ...common,
+    format: "esm",
+    sourcemap: false,
+    entryPoints: [file],
+    write: false,
+  });
   const code = encodeURIComponent(built.outputFiles[0].text);
   const constants = Object.entries(await import(`data:text/javascript,${code}`));
   return constants.map(([name, value]) => `export const ${name} = ${JSON.stringify(value)};`).join("\n");

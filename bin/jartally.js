@@ -10,10 +10,15 @@ if (major < 20 || (major === 20 && minor < 19) || major === 21 || (major === 22 
   const words = process.argv.slice(2);
   const isQuestion = words.some((word) => ["help", "--help", "-h", "--version"].includes(word));
   const name = words[0] === "__complete" ? "complete" : isQuestion ? "help" : "cli";
-  const built = await import(`../dist/${name}.js`).catch((error) => {
-    if (error.code !== "ERR_MODULE_NOT_FOUND") throw error;
+  start(`../dist/${name}.cjs`, words);
+}
+
+function start(built, words) {
+  try {
+    require(built).main(words);
+  } catch (error) {
+    if (error.code !== "MODULE_NOT_FOUND" && error.code !== "ENOENT") throw error;
     process.stderr.write("jartally is not built here: run npm ci in its folder.\n");
     process.exitCode = 70;
-  });
-  await built?.main(words);
+  }
 }

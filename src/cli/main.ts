@@ -13,6 +13,8 @@ import { processContext } from "./standard-streams.ts";
 export async function main(words: readonly string[]): Promise<void> {
   const context = processContext();
   handleSignals(context.stderr);
+  // Until the end is known: a process that stops before it, because nothing is left to wait for, has a bug.
+  process.exitCode = EXIT.bug;
   process.exitCode = await runWords(words, context);
 }
 

@@ -1,6 +1,5 @@
 import { existsSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { FileError } from "./file-error.ts";
 
 let found: string | undefined;
@@ -12,7 +11,7 @@ let found: string | undefined;
  * @throws FileError when there is none: the installation is incomplete
  */
 export function packageRoot(): string {
-  found ??= rootAbove(dirname(fileURLToPath(import.meta.url)));
+  found ??= rootAbove(import.meta.dirname);
   return found;
 }
 

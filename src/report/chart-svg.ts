@@ -1,5 +1,5 @@
 import type { EChartsCoreOption } from "echarts/core";
-import { init } from "echarts/core";
+import { init } from "./echarts.ts";
 import type { Html } from "./html.ts";
 import { escapeHtml, Html as HtmlText, html } from "./html.ts";
 

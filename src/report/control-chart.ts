@@ -1,13 +1,9 @@
-import { LineChart } from "echarts/charts";
-import { GridComponent, MarkLineComponent } from "echarts/components";
 import type { EChartsCoreOption } from "echarts/core";
-import { use } from "echarts/core";
-import { LabelLayout } from "echarts/features";
-import { SVGRenderer } from "echarts/renderers";
 import { numberText } from "../model/number-text.ts";
 import type { ControlChart, ControlPoint } from "../quality/control-chart.ts";
 import type { ChartSize } from "./chart-svg.ts";
 import { CHART_SIZES, drawChart } from "./chart-svg.ts";
+import { GridComponent, LabelLayout, LineChart, MarkLineComponent, SVGRenderer, use } from "./echarts.ts";
 
 use([LineChart, GridComponent, MarkLineComponent, LabelLayout, SVGRenderer]);
 

@@ -1,12 +1,16 @@
 import type { CustomSeriesRenderItemAPI, CustomSeriesRenderItemParams } from "echarts";
-import { CustomChart, LineChart } from "echarts/charts";
-import { GridComponent, MarkLineComponent } from "echarts/components";
 import type { EChartsCoreOption } from "echarts/core";
-import { use } from "echarts/core";
-import { LabelLayout } from "echarts/features";
-import { SVGRenderer } from "echarts/renderers";
 import type { ChartSize } from "./chart-svg.ts";
 import { CHART_SIZES, drawChart } from "./chart-svg.ts";
+import {
+  CustomChart,
+  GridComponent,
+  LabelLayout,
+  LineChart,
+  MarkLineComponent,
+  SVGRenderer,
+  use,
+} from "./echarts.ts";
 import { scaleEnds } from "./index-scale.ts";
 import type { ReportClass, ReportSample } from "./report-data.ts";
 import { shown } from "./shown.ts";

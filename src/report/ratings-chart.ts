@@ -1,11 +1,8 @@
-import { BarChart } from "echarts/charts";
-import { GridComponent, LegendComponent } from "echarts/components";
 import type { EChartsCoreOption } from "echarts/core";
-import { use } from "echarts/core";
-import { SVGRenderer } from "echarts/renderers";
 import type { ChartSize } from "./chart-svg.ts";
 import { CHART_SIZES, drawChart } from "./chart-svg.ts";
 import { inkOn } from "./class-colours.ts";
+import { BarChart, GridComponent, LegendComponent, SVGRenderer, use } from "./echarts.ts";
 import { countText } from "./shown.ts";
 
 use([BarChart, GridComponent, LegendComponent, SVGRenderer]);

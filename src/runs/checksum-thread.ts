@@ -1,10 +1,9 @@
 import { existsSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { join } from "node:path";
-import { Worker } from "node:worker_threads";
 import { FileError } from "../files/file-error.ts";
 import { nodeFileSystem } from "../files/file-system.ts";
-import { packageRoot } from "../files/package-root.ts";
+import { programThreadFile, startThread } from "../files/program-thread.ts";
 import type { Checksums } from "./checksums.ts";
 import { hashFolder } from "./checksums.ts";
 import { RUN_FILES } from "./run-files.ts";
@@ -34,13 +33,13 @@ export type HashAnswer =
 export async function hashFolderBeside(
   { folder, shownAs }: HashRequest,
   threads = availableParallelism(),
-  file = join(packageRoot(), "dist", "checksum-worker.js"),
+  file = programThreadFile(),
 ): Promise<Checksums> {
   if (threads < 2 || !existsSync(file) || (await sizeOfRows(folder)) < WORTH_A_THREAD_BYTES)
     return hashFolder(folder, shownAs);
   const answer = await new Promise<HashAnswer>((resolve, reject) => {
     const request: HashRequest = { folder, shownAs };
-    const worker = new Worker(file, { workerData: request });
+    const worker = startThread("hash", file, request);
     worker.once("message", resolve);
     worker.once("error", reject);
   });

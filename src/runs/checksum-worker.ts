@@ -1,11 +1,12 @@
-import { parentPort, workerData } from "node:worker_threads";
+import { parentPort } from "node:worker_threads";
 import { FileError } from "../files/file-error.ts";
+import { givenToThread } from "../files/program-thread.ts";
 import type { HashAnswer, HashRequest } from "./checksum-thread.ts";
 import { hashFolder } from "./checksums.ts";
 
 // A thread that hashes one folder: a path in, checksums out.
-const { folder, shownAs } = workerData as HashRequest;
-const answer = await hashFolder(folder, shownAs).then(
+const { folder, shownAs } = givenToThread() as HashRequest;
+const answer = hashFolder(folder, shownAs).then(
   (checksums): HashAnswer => ({ checksums }),
   // An error loses its class on the way, so what is needed to make it again goes by itself.
   (error: unknown): HashAnswer => {
@@ -13,4 +14,4 @@ const answer = await hashFolder(folder, shownAs).then(
     return { unreadable: { path: error.path, reason: error.reason } };
   },
 );
-parentPort?.postMessage(answer);
+void answer.then((sent) => parentPort?.postMessage(sent));

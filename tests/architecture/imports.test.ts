@@ -20,6 +20,7 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
   report: ["files", "sheets", "reference", "runs", ...PURE],
   exchange: ["files", "sheets", "reference", "runs", ...PURE],
   pipeline: ["runs", "report", "exchange", "reference", "sheets", "files", ...PURE],
+  start: [],
   cli: ["pipeline", "runs", "report", "exchange", "reference", "sheets", "files", ...PURE],
 };
 /** Packages a pure room may use: they compute and touch nothing. */

@@ -14,12 +14,13 @@ const NODE = [
   "node:fs/promises",
   "node:path",
   "node:stream",
-  "node:url",
   "node:util",
   "node:zlib",
 ];
-/** What only the threads may use: themselves, and how many the machine has. */
+/** What only threads and those who start them may use: themselves, and how many the machine has. */
 const THREADS = ["node:os", "node:worker_threads"];
+/** What only the start of the built program may use. */
+const STARTING = ["node:vm"];
 /** Each dependency with the rooms that may import it. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   chalk: ["cli"],
@@ -67,14 +68,20 @@ describe("what the program reaches", () => {
   it("is files, and no network, other program or shell, and no thread but those that resample and hash", () => {
     expect(ALL.length).toBeGreaterThan(300);
     const used = ALL.flatMap(({ imports }) => imports.filter((one) => one.startsWith("node:")));
-    expect([...new Set(used)].filter((one) => !NODE.includes(one)).sort()).toEqual(THREADS);
-    const threaded = ALL.filter(({ imports }) => imports.some((one) => THREADS.includes(one)));
-    expect(threaded.map(({ file }) => file).sort()).toEqual([
+    expect([...new Set(used)].filter((one) => !NODE.includes(one)).sort()).toEqual(
+      [...THREADS, ...STARTING].sort(),
+    );
+    const importing = (names: readonly string[]) =>
+      ALL.filter(({ imports }) => imports.some((one) => names.includes(one))).map(({ file }) => file);
+    expect(importing(THREADS).sort()).toEqual([
+      "files/program-thread.ts",
       "pipeline/intervals/resample-worker.ts",
       "pipeline/intervals/resampling-threads.ts",
       "runs/checksum-thread.ts",
       "runs/checksum-worker.ts",
+      "start/thread.ts",
     ]);
+    expect(importing(STARTING).sort()).toEqual(["start/load-program.ts"]);
     expect(using(/\bfetch\(|\bXMLHttpRequest\b|\bWebSocket\b|\bEventSource\b|\bnavigator\./)).toEqual([]);
   });
 

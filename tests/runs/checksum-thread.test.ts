@@ -5,7 +5,7 @@ import { hashFolderBeside } from "../../src/runs/checksum-thread.ts";
 import { hashFolder } from "../../src/runs/checksums.ts";
 import { freshFolder, REPOSITORY } from "../helpers/run-jartally.ts";
 
-const BUILT = join(REPOSITORY, "dist/checksum-worker.js");
+const BUILT = join(REPOSITORY, "dist/thread.cjs");
 /** More than is hashed at once without a thread. */
 const LARGE = 1 << 24;
 

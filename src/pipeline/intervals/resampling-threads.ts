@@ -1,8 +1,7 @@
 import { existsSync } from "node:fs";
 import { availableParallelism } from "node:os";
-import { join } from "node:path";
-import { Worker } from "node:worker_threads";
-import { packageRoot } from "../../files/package-root.ts";
+import type { Worker } from "node:worker_threads";
+import { programThreadFile, startThread } from "../../files/program-thread.ts";
 import type { LeanModel } from "../../scoring/intervals/lean-model.ts";
 import type { ResamplingOutcome } from "../../scoring/intervals/resample.ts";
 import type { ResamplingTask } from "../../scoring/intervals/task.ts";
@@ -39,7 +38,7 @@ export interface ResamplingThreads {
 
 /**
  * Starts threads; undefined when one is enough. It is undefined as well, without a word, when the program runs from
- * its sources (in tests, say): a thread runs the built `dist/resample-worker.js`, and where that file is missing all
+ * its sources (in tests, say): a thread runs the built `dist/thread.cjs`, and where that file is missing all
  * is resampled in this thread, slower and with the same result.
  *
  * @param samples of the batch
@@ -48,7 +47,7 @@ export interface ResamplingThreads {
 export function openThreads(
   choices: Pick<ScoringChoices, "resampling" | "threads">,
   samples: number,
-  file = join(packageRoot(), "dist", "resample-worker.js"),
+  file = programThreadFile(),
 ): ResamplingThreads | undefined {
   const { resampling, threads = Math.min(MOST_THREADS, availableParallelism()) } = choices;
   const useful = Math.min(threads, samples);
@@ -81,7 +80,7 @@ class Threads implements ResamplingThreads {
   constructor(file: string, threads: number) {
     this.mostWaiting = threads * AHEAD;
     this.#threads = Array.from({ length: threads }, () => {
-      const thread: Thread = { worker: new Worker(file), given: new Map() };
+      const thread: Thread = { worker: startThread("resample", file), given: new Map() };
       thread.worker.on("message", ({ id, outcome }: ThreadAnswer) => {
         thread.given.get(id)?.resolve(outcome);
         thread.given.delete(id);
