@@ -8,9 +8,16 @@ import { ROW_FLAGS } from "../model/rows.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
 import { unknownMessage } from "../names/name-findings.ts";
 import type { BatchNames } from "./batch-names.ts";
-import { PileGatherer } from "./pile-gatherer.ts";
+import type { PileColumns } from "./pile-gatherer.ts";
+import { DISTINCT_WORDS, PileGatherer } from "./pile-gatherer.ts";
 import { RowKinds } from "./row-kinds.ts";
 import { refuseUnequalShares } from "./row-shares.ts";
+
+const [UNSAID, YES, NO] = [
+  DISTINCT_WORDS.indexOf(""),
+  DISTINCT_WORDS.indexOf("yes"),
+  DISTINCT_WORDS.indexOf("no"),
+];
 
 /** Animals of one sample under one name and stage, out of one part of the work (the grids, or the large/rare search). */
 export interface Pile {
@@ -43,9 +50,13 @@ export interface LeftOut {
 }
 
 /** What the sheet says of one sample once names are resolved and animals that do not count are out. */
-export interface SamplePiles {
+export interface SamplePiles extends GatheredSample {
   /** In the draw's canonical order: name, stage, part. */
   readonly piles: readonly Pile[];
+}
+
+/** The same beside its piles. */
+export interface GatheredSample {
   readonly leftOut: readonly LeftOut[];
   /** Animals of the main part that count. */
   readonly counted: number;
@@ -63,13 +74,24 @@ export interface PileSources {
   readonly findings: FindingSink;
 }
 
+/** @see gatherColumns; the piles are objects */
+export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSources): SamplePiles {
+  const { columns, ...sample } = gatherColumns(sampleId, rows, sources);
+  return { ...sample, piles: columns.piles() };
+}
+
 /**
  * Gathers the rows of one sample into piles: unresolved names refuse it, animals that do not count leave it
  * with a note, and rows of the same name and stage are summed (jars, grids, sheets).
  *
  * @param rows row numbers of the sample, in the order of the files
+ * @returns piles in columns, which are good until the next sample is gathered
  */
-export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSources): SamplePiles {
+export function gatherColumns(
+  sampleId: string,
+  rows: Uint32Array,
+  sources: PileSources,
+): GatheredSample & { readonly columns: PileColumns } {
   const { table, names } = sources;
   const { piles, kinds } = gathererOf(names, sources.policy);
   const leftOut: LeftOut[] = [];
@@ -107,14 +129,14 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
     if (!largeRare) counted += count;
     if (hasRare && !largeRare && count > 0 && (flags & ROW_FLAGS.expanded) === 0) summed.push(row);
     const distinct =
-      (flags & ROW_FLAGS.distinctYes) !== 0 ? "yes" : (flags & ROW_FLAGS.distinctNo) !== 0 ? "no" : "";
+      (flags & ROW_FLAGS.distinctYes) !== 0 ? YES : (flags & ROW_FLAGS.distinctNo) !== 0 ? NO : UNSAID;
     const numberOfTaxa = table.rareAt(row)?.numberOfTaxa ?? 1;
     piles.add(row, kind, largeRare, count, distinct, numberOfTaxa);
   }
   const unequal = refuseUnequalShares(sampleId, summed, table, sources.findings);
   if (unequal !== undefined) refusals.add(unequal);
   reportLeftOut(sampleId, leftOut, sources);
-  return { piles: piles.take(), leftOut, counted, refusals: [...refusals], hasExpanded };
+  return { columns: piles.take(), leftOut, counted, refusals: [...refusals], hasExpanded };
 }
 
 /** Where a row stands, for findings about its name. */

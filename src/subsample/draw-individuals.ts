@@ -113,15 +113,13 @@ function copyInto(left: number[], counts: readonly number[]): number[] {
 }
 
 function copyOf(counts: ArrayLike<number>): number[] {
-  const copy: number[] = [];
-  for (let pile = 0; pile < counts.length; pile++) copy.push(counts[pile] as number);
+  const copy = zeros(counts.length);
+  for (let pile = 0; pile < counts.length; pile++) copy[pile] = counts[pile] as number;
   return copy;
 }
 
 function zeros(length: number): number[] {
-  const list: number[] = [];
-  for (let place = 0; place < length; place++) list.push(0);
-  return list;
+  return new Array<number>(length).fill(0);
 }
 
 function checkedTotal(counts: ArrayLike<number>, target: number): number {

@@ -38,7 +38,7 @@ export interface CountRuleInput {
 export interface CountRuleOutcome {
   readonly status: CountStatus;
   /** Animals left of each pile, in the order of the input. */
-  readonly left: readonly number[];
+  readonly left: ArrayLike<number>;
   /** Animals before and after. */
   readonly total: number;
   readonly kept: number;
@@ -83,11 +83,11 @@ function countRule(input: CountRuleInput): () => CountRuleOutcome {
   const algorithm = selectAlgorithm(INDIVIDUAL_ALGORITHMS, input.algorithm);
   const total = totalAnimals(counts);
   const estimatedTotal = fractionSorted === undefined ? undefined : total / fractionSorted;
-  const outcome = (status: CountStatus, left: readonly number[], kept: number): CountRuleOutcome => {
+  const outcome = (status: CountStatus, left: ArrayLike<number>, kept: number): CountRuleOutcome => {
     return { status, left, total, kept, estimatedTotal, algorithm: algorithm.id };
   };
   if (target === undefined || total <= Math.max(target, input.upperLimit ?? target))
-    return () => outcome(undrawnStatus(total, input), Array.from(counts), total);
+    return () => outcome(undrawnStatus(total, input), counts, total);
   const stream = randomStream(algorithm.id, input.seed, input.sampleId);
   return () => outcome("drawn", algorithm.run(counts, target, stream), target);
 }

@@ -4,6 +4,7 @@ import type { Cell, OutputColumn, OutputRow } from "./define.ts";
 import { delimitedText } from "./delimited-text.ts";
 import type { KeptCells } from "./kept-cells.ts";
 import { WORD_BYTES } from "./kept-cells.ts";
+import { NOT_PLAIN, putPlainCell } from "./plain-cell.ts";
 
 /** Room that a new page has; it grows for a row that is longer. */
 const PAGE_BYTES = 1 << 17;
@@ -20,16 +21,6 @@ const DIGITS_END = 10 ** MOST_DIGITS;
 const LONGEST_NUMBER = 512;
 /** Kept parts are words as they lie in the memory of this machine. */
 const IS_LITTLE_ENDIAN = new Uint8Array(new Uint32Array([1]).buffer)[0] === 1;
-
-const ASCII = 128;
-/** As the first of a text such a character may start a formula. */
-const SLOW_IN_FRONT = 1;
-/** May need quotes. */
-const SLOW = 2;
-/** What an ASCII character means to a row; 0 is plain, and any other character is slow. */
-const MEANING = new Uint8Array(ASCII);
-for (const character of "'=+-@") MEANING[character.charCodeAt(0)] = SLOW_IN_FRONT;
-for (const character of '"\r\n,\t') MEANING[character.charCodeAt(0)] = SLOW;
 
 /**
  * Makes rows of delimited text as bytes, one page of them after the other. Rows of plain ASCII, nearly all, are
@@ -95,25 +86,25 @@ export class RowBytes {
     back: KeptCells,
     backPart: number,
   ): void {
-    const frontBytes = front.lengthOf(frontPart);
-    const middleBytes = middle.lengthOf(middlePart);
-    const backBytes = back.lengthOf(backPart);
-    // Parts are copied by whole words, the last of which may go beyond its end.
-    this.#makeRoom(this.#end, frontBytes + middleBytes + LONGEST_NUMBER + backBytes + WORD_BYTES);
+    const frontWords = front.words;
+    const middleWords = middle.words;
+    const backWords = back.words;
+    const parts =
+      (frontWords[frontPart] as number) +
+      (middleWords[middlePart] as number) +
+      (backWords[backPart] as number);
+    // The last word of a part may go beyond its end.
+    this.#makeRoom(this.#end, parts + LONGEST_NUMBER + WORD_BYTES);
     const view = this.#view;
-    let at = this.#end;
-    copyWords(front.words, front.startOf(frontPart), frontBytes, view, at);
-    at += frontBytes;
-    copyWords(middle.words, middle.startOf(middlePart), middleBytes, view, at);
-    at += middleBytes;
+    let at = copyPart(frontWords, frontPart, view, this.#end);
+    at = copyPart(middleWords, middlePart, view, at);
     if (number >= 0 && number < 10 && Number.isInteger(number)) {
       // Most counts: one digit.
       this.#page[at++] = ZERO_BYTE + number;
     } else if (isShortNumber(number)) at = writeDigits(this.#page, at, number);
     else at += this.#page.write(numberText(number), at, "latin1");
     this.#page[at++] = this.#delimiterByte;
-    copyWords(back.words, back.startOf(backPart), backBytes, view, at);
-    this.#end = at + backBytes;
+    this.#end = copyPart(backWords, backPart, view, at);
   }
 
   readonly #textOf = (cell: Cell, at: number): string => {
@@ -136,14 +127,9 @@ export class RowBytes {
       }
       const text = typeof cell === "number" ? numberText(cell) : cell;
       this.#makeRoom(at, text.length + 1);
-      if (typeof cell === "string" && isText[column] === true && mayBeGuarded(text)) return false;
-      const page = this.#page;
-      for (let own = 0; own < text.length; own++) {
-        const code = text.charCodeAt(own);
-        if (code >= ASCII || MEANING[code] === SLOW) return false;
-        page[at++] = code;
-      }
-      page[at++] = this.#delimiterByte;
+      at = putPlainCell(text, typeof cell === "string" && isText[column] === true, this.#page, at);
+      if (at === NOT_PLAIN) return false;
+      this.#page[at++] = this.#delimiterByte;
     }
     this.#page[at - 1] = FEED_BYTE;
     this.#end = at;
@@ -168,20 +154,17 @@ function viewOf(page: Buffer): DataView {
   return new DataView(page.buffer, page.byteOffset, page.length);
 }
 
-/** Copies the bytes of a part; up to three more are written behind them. */
-function copyWords(words: Int32Array, start: number, bytes: number, view: DataView, at: number): void {
-  const end = at + bytes;
-  for (let word = start, to = at; to < end; word++, to += WORD_BYTES)
-    view.setInt32(to, words[word] as number, IS_LITTLE_ENDIAN);
+/** Copies a part by whole words, so up to three bytes more are written behind it. @returns its end */
+function copyPart(words: Int32Array, part: number, view: DataView, at: number): number {
+  const end = at + (words[part] as number);
+  let word = part;
+  for (let to = at; to < end; to += WORD_BYTES) view.setInt32(to, words[++word] as number, IS_LITTLE_ENDIAN);
+  return end;
 }
 
 /** Whether a number is written digit by digit. */
 function isShortNumber(number: number): boolean {
   return number >= 0 && number < DIGITS_END && Number.isInteger(number);
-}
-
-function mayBeGuarded(text: string): boolean {
-  return text.length > 0 && MEANING[text.charCodeAt(0)] === SLOW_IN_FRONT;
 }
 
 /** Writes a whole number from 0 on. @returns the place behind it */

@@ -3,12 +3,14 @@ import type { Finding } from "../../findings/finding.ts";
 import { finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import { toNumber } from "../../model/exact.ts";
+import { LIFE_STAGES } from "../../model/life-stage.ts";
 import { GRID_ALGORITHMS, selectAlgorithm } from "../../subsample/algorithms.ts";
 import type { GridDraw } from "../../subsample/draw-grids.ts";
 import type { StopRule } from "../../subsample/stop-rule.ts";
 import { enoughAnimals } from "../../subsample/stop-rule.ts";
 import { randomStream } from "../../subsample/stream.ts";
 import type { Tray } from "../../subsample/tray.ts";
+import { DISTINCT_WORDS } from "../pile-gatherer.ts";
 import { emptySample, expandedCounts, fewGrids, underTarget } from "./draw-findings.ts";
 import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
 import { keepLargeRare, refusedDraw } from "./kept-rows.ts";
@@ -16,7 +18,8 @@ import type { KeptTable } from "./kept-table.ts";
 import { keptKind } from "./kept-table.ts";
 import type { SampleGrids } from "./sample-grids.ts";
 import { sampleGrids } from "./sample-grids.ts";
-import type { SampleToDraw } from "./walk-samples.ts";
+import type { SampleToDraw, SampleWithPiles } from "./walk-samples.ts";
+import { withPiles } from "./walk-samples.ts";
 
 /**
  * Draws a sample grid by grid until the rule is met, as it is done at the tray.
@@ -41,7 +44,8 @@ export function* drawByGrid(
     return;
   }
   const findings = new FindingCollector();
-  const grids = sampleGrids(sample, trays, findings);
+  const whole = withPiles(sample);
+  const grids = sampleGrids(whole, trays, findings);
   if (grids === undefined) {
     yield refusedDraw(sample, findings.all);
     return;
@@ -54,7 +58,7 @@ export function* drawByGrid(
       return;
     }
     const told = notesOf(sample, rule, drawn, grids, choices);
-    keepCells(sample, grids, drawn, rest);
+    keepCells(whole, grids, drawn, rest);
     yield {
       status: drawn.status,
       counted: sample.piles.counted,
@@ -119,7 +123,7 @@ function notesOf(
 
 /** Grid by grid in the order drawn, then what lies outside of the grids. */
 function keepCells(
-  sample: SampleToDraw,
+  sample: SampleWithPiles,
   { cells, trayLevel }: SampleGrids,
   drawn: GridDraw,
   rest: KeptTable,
@@ -130,7 +134,11 @@ function keepCells(
       const count = left[at] as number;
       if (count === 0) continue;
       const { distinct, numberOfTaxa } = cells.factsOf(grid, at);
-      const kind = keptKind(pile.stage, pile.largeRare, distinct);
+      const kind = keptKind(
+        LIFE_STAGES.indexOf(pile.stage),
+        pile.largeRare,
+        DISTINCT_WORDS.indexOf(distinct),
+      );
       rest.add(rows.table.nameAt(pile.firstRow), count, kind, Math.min(numberOfTaxa, count));
       rest.setPlace(grid, trayLevel);
     }

@@ -2,7 +2,7 @@ import type { Finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import type { CountRuleOutcome } from "../../subsample/fixed-count.ts";
 import { repeatCountRule } from "../../subsample/fixed-count.ts";
-import type { Pile } from "../sample-piles.ts";
+import type { PileColumns } from "../pile-gatherer.ts";
 import { emptySample, expandedCounts, fewGridsSorted, underTarget } from "./draw-findings.ts";
 import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
 import { keepPile, refusedDraw } from "./kept-rows.ts";
@@ -21,13 +21,13 @@ export function* drawByIndividual(
   choices: DrawChoices,
   rest: KeptTable,
 ): Generator<SampleDraw> {
-  const { piles, main } = sample;
+  const { piles } = sample;
   if (piles.hasExpanded && piles.counted > target) {
     yield refusedDraw(sample, [expandedCounts(sample, target)]);
     return;
   }
   const input = {
-    counts: main.map((pile) => pile.count),
+    counts: countsOf(piles.columns),
     target,
     fractionSorted: sample.share,
     seed: choices.seed,
@@ -67,12 +67,26 @@ function notesOf(
   return { findings, notes: ["few-grids"] };
 }
 
-/** @param left animals left of each pile of the main part, in their order */
-function keepPiles({ piles, rows }: SampleToDraw, left: readonly number[], rest: KeptTable): void {
+/** Animals of each pile of the main part. */
+function countsOf(piles: PileColumns): number[] {
+  const counts = new Array<number>(piles.size);
   let main = 0;
-  for (let at = 0; at < piles.piles.length; at++) {
-    const pile = piles.piles[at] as Pile;
-    const count = pile.largeRare ? pile.count : (left[main++] as number);
-    if (count > 0 || pile.largeRare) keepPile(pile, count, rows.table, rest);
+  for (let pile = 0; pile < piles.size; pile++)
+    if (!piles.isLargeRareAt(pile)) counts[main++] = piles.countAt(pile);
+  counts.length = main;
+  return counts;
+}
+
+/** @param left animals left of each pile of the main part, in their order */
+function keepPiles(
+  { piles: { columns }, rows: { table } }: SampleToDraw,
+  left: ArrayLike<number>,
+  rest: KeptTable,
+): void {
+  let main = 0;
+  for (let pile = 0; pile < columns.size; pile++) {
+    const largeRare = columns.isLargeRareAt(pile);
+    const count = largeRare ? columns.countAt(pile) : (left[main++] as number);
+    if (count > 0 || largeRare) keepPile(columns, pile, count, table, rest);
   }
 }

@@ -8,8 +8,8 @@ import { expectedRichness } from "../../subsample/expected-richness.ts";
 import { flagsOf } from "../flags.ts";
 import type { NamedRows } from "../load-rows.ts";
 import { expandedCounts } from "./draw-findings.ts";
-import type { SampleToDraw } from "./walk-samples.ts";
-import { walkSamples } from "./walk-samples.ts";
+import type { SampleToDraw, SampleWithPiles } from "./walk-samples.ts";
+import { walkSamples, withPiles } from "./walk-samples.ts";
 
 /** What can be expected of a sample at a number of animals. */
 export interface ExpectedSample {
@@ -52,7 +52,7 @@ function expectSample(sample: SampleToDraw, n: number): ExpectedSample {
   };
   if (stopped !== undefined) return unknown(stopped.status, []);
   if (piles.hasExpanded) return unknown("refused", [expandedCounts(sample, n)]);
-  const counts = animalsOfTaxa(sample);
+  const counts = animalsOfTaxa(withPiles(sample));
   if (piles.counted < n) {
     const message = `${sampleId} has ${piles.counted} animals, so nothing can be said of ${n}`;
     const note = finding("no-expected-richness", place, { message, sampleId });
@@ -69,7 +69,7 @@ function expectSample(sample: SampleToDraw, n: number): ExpectedSample {
   };
 }
 
-function animalsOfTaxa({ main }: SampleToDraw): number[] {
+function animalsOfTaxa({ main }: SampleWithPiles): number[] {
   const counts = new Map<number, number>();
   for (const { taxon, count } of main) if (count > 0) counts.set(taxon, (counts.get(taxon) ?? 0) + count);
   return [...counts.values()];

@@ -1,7 +1,7 @@
 import { ROW_FLAGS } from "../../model/rows.ts";
 import type { SheetGrid } from "../../subsample/grid-sheet.ts";
 import type { Pile } from "../sample-piles.ts";
-import type { SampleToDraw } from "./walk-samples.ts";
+import type { SampleWithPiles } from "./walk-samples.ts";
 
 /** What the rows of one pile in one grid say beside their counts. */
 export interface CellFacts {
@@ -22,7 +22,7 @@ export interface GridCells {
 }
 
 /** Gathers the rows of the main part by grid. Rows of the large/rare search lie outside of the grids. */
-export function gatherCells({ own, main, rows: { table } }: SampleToDraw): GridCells {
+export function gatherCells({ own, main, rows: { table } }: SampleWithPiles): GridCells {
   const counts = new Map<string, number[]>();
   const firstRows = new Map<string, number>();
   const cellRows = new Map<string, number[][]>();

@@ -1,26 +1,29 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { RowTable } from "../../model/rows.ts";
-import type { Pile } from "../sample-piles.ts";
+import type { PileColumns } from "../pile-gatherer.ts";
 import type { SampleDraw } from "./drawn-sample.ts";
 import type { KeptTable } from "./kept-table.ts";
 import { keptKind } from "./kept-table.ts";
 import type { SampleToDraw } from "./walk-samples.ts";
 
 /** Keeps what remains of a pile that is not told apart by grid. */
-export function keepPile(pile: Pile, count: number, table: RowTable, kept: KeptTable): void {
+export function keepPile(
+  piles: PileColumns,
+  pile: number,
+  count: number,
+  table: RowTable,
+  kept: KeptTable,
+): void {
   // A row cannot stand for more taxa than it has animals; finds of the large/rare search stay as written.
-  const numberOfTaxa = Math.max(1, Math.min(pile.numberOfTaxa, count));
-  kept.add(
-    table.nameAt(pile.firstRow),
-    count,
-    keptKind(pile.stage, pile.largeRare, pile.distinct),
-    numberOfTaxa,
-  );
+  const numberOfTaxa = Math.max(1, Math.min(piles.numberOfTaxaAt(pile), count));
+  const kind = keptKind(piles.stageNumberAt(pile), piles.isLargeRareAt(pile), piles.distinctAt(pile));
+  kept.add(table.nameAt(piles.firstRowAt(pile)), count, kind, numberOfTaxa);
 }
 
 /** Keeps what the large/rare search found, none of which is ever drawn. */
-export function keepLargeRare({ piles, rows }: SampleToDraw, kept: KeptTable): void {
-  for (const pile of piles.piles) if (pile.largeRare) keepPile(pile, pile.count, rows.table, kept);
+export function keepLargeRare({ piles: { columns }, rows }: SampleToDraw, kept: KeptTable): void {
+  for (let pile = 0; pile < columns.size; pile++)
+    if (columns.isLargeRareAt(pile)) keepPile(columns, pile, columns.countAt(pile), rows.table, kept);
 }
 
 /** A sample that cannot be drawn as was asked. */

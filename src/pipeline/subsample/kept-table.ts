@@ -1,6 +1,7 @@
 import { at } from "../../model/at.ts";
 import type { LifeStage } from "../../model/life-stage.ts";
 import { LIFE_STAGES } from "../../model/life-stage.ts";
+import { DISTINCT_WORDS } from "../pile-gatherer.ts";
 import type { Pile } from "../sample-piles.ts";
 
 /** Animals that stay, as a row of a bench sheet. */
@@ -21,13 +22,15 @@ export interface KeptRow {
 /** What a row says beside its name, its count and its grid, in one small number. */
 export type KeptKind = number;
 
-const DISTINCT_WORDS = ["", "yes", "no"] as const;
 /** How many kinds there are. */
 export const KEPT_KINDS = LIFE_STAGES.length * DISTINCT_WORDS.length * 2;
 
-export function keptKind(stage: LifeStage, largeRare: boolean, distinct: Pile["distinct"]): KeptKind {
-  const place = LIFE_STAGES.indexOf(stage) * DISTINCT_WORDS.length + DISTINCT_WORDS.indexOf(distinct);
-  return place * 2 + (largeRare ? 1 : 0);
+/**
+ * @param stage position in LIFE_STAGES
+ * @param distinct position in DISTINCT_WORDS
+ */
+export function keptKind(stage: number, largeRare: boolean, distinct: number): KeptKind {
+  return (stage * DISTINCT_WORDS.length + distinct) * 2 + (largeRare ? 1 : 0);
 }
 
 const START_ROWS = 1024;

@@ -14,7 +14,7 @@ import { placeOfName } from "../sample-piles.ts";
 import { traysOf } from "../trays/plan-trays.ts";
 import type { GridCells } from "./grid-cells.ts";
 import { gatherCells } from "./grid-cells.ts";
-import type { SampleToDraw } from "./walk-samples.ts";
+import type { SampleToDraw, SampleWithPiles } from "./walk-samples.ts";
 
 /** A sample whose animals are told apart by grid. */
 export interface SampleGrids {
@@ -31,7 +31,7 @@ export interface SampleGrids {
  * @returns undefined, with findings, when its grids cannot be drawn
  */
 export function sampleGrids(
-  sample: SampleToDraw,
+  sample: SampleWithPiles,
   given: readonly Tray[],
   findings: FindingSink,
 ): SampleGrids | undefined {

@@ -6,8 +6,9 @@ import { fact, fractionSorted } from "../../model/sample-facts.ts";
 import type { CountPolicy } from "../../names/count-policy.ts";
 import type { NamedRows } from "../load-rows.ts";
 import { isHeldBack } from "../log-checks.ts";
-import type { Pile, SamplePiles } from "../sample-piles.ts";
-import { gatherPiles, placeOfSample } from "../sample-piles.ts";
+import type { PileColumns } from "../pile-gatherer.ts";
+import type { GatheredSample, Pile } from "../sample-piles.ts";
+import { gatherColumns, placeOfSample } from "../sample-piles.ts";
 import { reportSorted } from "../sorted-of-log.ts";
 import { SubtotalFinder } from "../subtotals.ts";
 
@@ -22,14 +23,23 @@ export interface SampleToDraw {
   readonly place: Place;
   /** Share of the sample that was sorted; undefined where the log does not say. */
   readonly share: number | undefined;
-  readonly piles: SamplePiles;
-  /** Its piles without those of the large/rare search, which are never drawn. */
-  readonly main: readonly Pile[];
+  /** Its piles are good until the next sample is asked for. */
+  readonly piles: GatheredSample & { readonly columns: PileColumns };
   /** Why it cannot be drawn; undefined when it can. */
   readonly stopped:
     | { readonly status: "refused" | "held-back"; readonly codes: readonly FindingCode[] }
     | undefined;
   readonly findings: readonly Finding[];
+}
+
+/** The same with piles that are objects. */
+export interface SampleWithPiles extends SampleToDraw {
+  /** Without those of the large/rare search, which are never drawn. */
+  readonly main: readonly Pile[];
+}
+
+export function withPiles(sample: SampleToDraw): SampleWithPiles {
+  return { ...sample, main: sample.piles.columns.piles().filter((pile) => !pile.largeRare) };
 }
 
 /** Samples by their numbers in the table of rows, the end left out. */
@@ -64,7 +74,7 @@ function sampleToDraw(
 ): SampleToDraw {
   const findings = new FindingCollector();
   const facts = rows.log?.samples.get(sampleId);
-  const piles = gatherPiles(sampleId, own, { table: rows.table, names: rows.names, policy, findings });
+  const piles = gatherColumns(sampleId, own, { table: rows.table, names: rows.names, policy, findings });
   const codes = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
   const heldBack = codes.length === 0 && isHeldBack(sampleId, facts, findings);
   reportSorted(own, rows.table, facts, findings);
@@ -78,9 +88,6 @@ function sampleToDraw(
     place: placeOfSample(rows.table, own),
     share: fractionSorted(facts),
     piles,
-    main: piles.piles.some((pile) => pile.largeRare)
-      ? piles.piles.filter((pile) => !pile.largeRare)
-      : piles.piles,
     stopped:
       codes.length > 0
         ? { status: "refused", codes }

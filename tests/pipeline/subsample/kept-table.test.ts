@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { LIFE_STAGES } from "../../../src/model/life-stage.ts";
+import { DISTINCT_WORDS } from "../../../src/pipeline/pile-gatherer.ts";
 import { KEPT_KINDS, KeptTable, keptKind } from "../../../src/pipeline/subsample/kept-table.ts";
 
 describe("the table of rows that remain", () => {
@@ -12,7 +13,7 @@ describe("the table of rows that remain", () => {
       ),
     );
     for (const [at, { stage, largeRare, distinct }] of rows.entries()) {
-      const kind = keptKind(stage, largeRare, distinct);
+      const kind = keptKind(LIFE_STAGES.indexOf(stage), largeRare, DISTINCT_WORDS.indexOf(distinct));
       kinds.add(kind);
       kept.add(at, at * 1e9, kind, 1 + (at % 3));
     }
@@ -32,7 +33,7 @@ describe("the table of rows that remain", () => {
   it("grows, names grids where they are given, and is empty again when it was cleared", () => {
     const kept = new KeptTable();
     for (let row = 0; row < 5000; row++) {
-      kept.add(row, row + 1, keptKind("larva", false, ""), 1);
+      kept.add(row, row + 1, keptKind(2, false, 0), 1);
       if (row % 2 === 1) kept.setPlace(`G${row}`, "2");
     }
     expect(kept.size).toBe(5000);
@@ -41,8 +42,8 @@ describe("the table of rows that remain", () => {
       { name: 4999, count: 5000, grid: "G4999", trayLevel: "2" },
     ]);
     kept.clear();
-    kept.add(7, 3, keptKind("pupa", true, "no"), 2);
-    kept.add(8, 4, keptKind("pupa", true, "no"), 2);
+    kept.add(7, 3, keptKind(4, true, 2), 2);
+    kept.add(8, 4, keptKind(4, true, 2), 2);
     expect([kept.size, kept.rowAt(1).grid]).toEqual([2, ""]);
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { RowBytes } from "../../../src/files/formats/row-bytes.ts";
 import { LIFE_STAGES } from "../../../src/model/life-stage.ts";
 import { RowTable } from "../../../src/model/rows.ts";
+import { DISTINCT_WORDS } from "../../../src/pipeline/pile-gatherer.ts";
 import { drawBatch } from "../../../src/pipeline/subsample/draw-batch.ts";
 import type { DrawnSample } from "../../../src/pipeline/subsample/drawn-sample.ts";
 import { KeptTable, keptKind } from "../../../src/pipeline/subsample/kept-table.ts";
@@ -57,7 +58,11 @@ describe("the sheet as bytes", () => {
             const drawn = samples.map(({ sampleId, draw, status, rows }) => {
               const start = kept.size;
               for (const row of rows) {
-                const kind = keptKind(row.stage, row.largeRare, row.distinct);
+                const kind = keptKind(
+                  LIFE_STAGES.indexOf(row.stage),
+                  row.largeRare,
+                  DISTINCT_WORDS.indexOf(row.distinct),
+                );
                 kept.add(row.name % table.names.size, row.count, kind, row.numberOfTaxa);
                 if (row.place !== undefined) kept.setPlace(...row.place);
               }
