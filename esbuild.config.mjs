@@ -27,6 +27,8 @@ const commonJs = {
   ...common,
   format: "cjs",
   outExtension: { ".js": ".cjs" },
+  // An import that waits is a require() that waits: the loader of standard modules is never started.
+  supported: { "dynamic-import": false },
   define: { ...common.define, "import.meta.dirname": "__dirname" },
 };
 
@@ -47,7 +49,7 @@ await build({
   entryPoints: { program: "src/program.ts" },
   banner: { js: "(function (module, exports, require, __dirname) {" },
   footer: { js: "})" },
-  plugins: [elsewhere({ "./echarts.ts": "./echarts.cjs" })],
+  plugins: [elsewhere({ "./echarts.ts": "./echarts.cjs" }), withoutUnused()],
 });
 await build({ ...commonJs, entryPoints: { echarts: "src/report/echarts.ts" } });
 await build({ ...commonJs, entryPoints: { cli: "src/start/cli.ts", thread: "src/start/thread.ts" } });
@@ -98,6 +100,24 @@ function elsewhere(builtAs) {
       building.onResolve({ filter: /^\.\/\w+\.ts$/ }, ({ path }) =>
         path in builtAs ? { path: builtAs[path], external: true } : undefined,
       );
+    },
+  };
+}
+
+/** What dependencies load for ends that are not ours: commander to start programs, chalk to guess colours. */
+function withoutUnused() {
+  const contents = {
+    "node:child_process": "module.exports = {};",
+    "#supports-color": "export default { stdout: false, stderr: false };",
+  };
+  return {
+    name: "without-unused",
+    setup(building) {
+      building.onResolve({ filter: /^(node:child_process|#supports-color)$/ }, ({ path }) => ({
+        path,
+        namespace: "unused",
+      }));
+      building.onLoad({ filter: /./, namespace: "unused" }, ({ path }) => ({ contents: contents[path] }));
     },
   };
 }

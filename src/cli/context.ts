@@ -15,7 +15,7 @@ export interface TextStream {
 
 /** The world as a command sees it. */
 export interface CommandContext {
-  readonly stdin: AsyncIterable<Uint8Array> & { readonly isTerminal: boolean };
+  readonly stdin: AsyncIterable<Uint8Array>;
   readonly stdout: TextStream;
   readonly stderr: TextStream;
   readonly env: Readonly<Record<string, string | undefined>>;

@@ -16,7 +16,7 @@ const SILENT_MILLISECONDS = 1000;
 const STILL_MILLISECONDS = 100;
 
 /** The clock of the line: when it moves, and nothing else, depends on it. */
-const runningMilliseconds = () => performance.now();
+const runningMilliseconds = () => process.uptime() * 1000;
 
 /**
  * Progress on a terminal; nothing elsewhere, and nothing where the user wants none. What is printed while the line

@@ -5,7 +5,7 @@ import type { CommandContext, TextStream } from "./context.ts";
 export function processContext(): CommandContext {
   const screen = { hasStatus: false };
   return {
-    stdin: Object.assign(standardInput(), { isTerminal: process.stdin.isTTY === true }),
+    stdin: standardInput(),
     stdout: textStream(process.stdout, screen),
     stderr: textStream(process.stderr, screen),
     env: process.env,
@@ -21,6 +21,7 @@ function localDay(): string {
   return `${String(now.getFullYear()).padStart(4, "0")}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+/** Opened when something reads from it. */
 function standardInput(): AsyncIterable<Uint8Array> {
   return { [Symbol.asyncIterator]: () => process.stdin[Symbol.asyncIterator]() };
 }

@@ -1,13 +1,9 @@
 import { Readable } from "node:stream";
 import { createGunzip } from "node:zlib";
+import { PackedFileError } from "./packed-file-error.ts";
 
 /** Most bytes that a packed file may unpack to. */
 export const LARGEST_UNPACKED = 2 ** 30;
-
-/** A packed file that cannot be unpacked; the message says why, in words for the user. */
-export class PackedFileError extends Error {
-  override readonly name = "PackedFileError";
-}
 
 /**
  * Unpacks gzip (RFC 1952), also several members behind each other, piece by piece.

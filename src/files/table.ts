@@ -1,8 +1,8 @@
 import type { FindingSink } from "../findings/collector.ts";
 import type { FindingCode } from "../findings/register.ts";
 import { HashedBytes } from "./digest.ts";
-import { PackedFileError, unpackGzip } from "./gzip.ts";
 import type { InputFile } from "./input.ts";
+import { PackedFileError } from "./packed-file-error.ts";
 import { refusedTable, type TableOptions, type TableReading } from "./table-reading.ts";
 import { contentKind, SNIFF_BYTES } from "./text/content-kind.ts";
 import { openDelimited } from "./text/delimited.ts";
@@ -28,6 +28,7 @@ export async function openTable(
   const refuse = (code: FindingCode, message: string, hint?: string) =>
     refusedTable(input.name, digest, findings, code, message, hint);
   if (kind.kind === "gzip") {
+    const { unpackGzip } = await import("./gzip.ts");
     const unpacked = unpackGzip(all);
     try {
       ({ head, all } = await peek(unpacked));

@@ -3,6 +3,7 @@ import type { AttributeLookup, CompiledAttribute } from "../model/attribute-look
 import type { Attribute } from "../model/attributes.ts";
 import type { Community, SampleContext } from "../model/community.ts";
 import type { MetricValue } from "../model/metric-value.ts";
+import { READ_ONCE } from "../model/read-once.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { CompiledFilter, TaxonFilter } from "./filter.ts";
 import type { LeanForm } from "./lean.ts";
@@ -142,7 +143,7 @@ export function defineMetric<Shape extends z.ZodRawShape>(spec: MetricSpec<Shape
     ...description,
     settings: schema,
     prepare(settings, kit) {
-      const parsed = schema.safeParse(settings);
+      const parsed = schema.safeParse(settings, READ_ONCE);
       if (!parsed.success) return { problems: describeSettingProblems(parsed.error, schema, settings) };
       const metric = measure(parsed.data, kit);
       return kit.problems.length > 0 ? { problems: [...kit.problems] } : { metric };

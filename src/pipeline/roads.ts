@@ -1,7 +1,6 @@
 import type { BatchIntervals } from "./intervals/batch-intervals.ts";
 import { intervalsFor } from "./intervals/batch-intervals.ts";
 import type { ResamplingThreads } from "./intervals/resampling-threads.ts";
-import { openThreads } from "./intervals/resampling-threads.ts";
 import { SamplePreparer } from "./prepare-sample.ts";
 import { referencesFor } from "./reference-samples.ts";
 import type { Batch, ScoringChoices } from "./score-batch.ts";
@@ -21,7 +20,7 @@ export function* roadsOf(batch: Batch, choices: ScoringChoices): Generator<Sampl
 export async function* roadsInThreads(batch: Batch, choices: ScoringChoices): AsyncGenerator<SampleRoad> {
   const { roads, intervals } = start(batch, choices);
   const samples = batch.table.samples.size;
-  const threads = intervals === undefined ? undefined : openThreads(choices, samples);
+  const threads = intervals === undefined ? undefined : await threadsFor(choices, samples);
   if (intervals === undefined || threads === undefined) {
     for (const road of roads) yield intervals === undefined ? road : intervals.added(road);
     return;
@@ -31,6 +30,12 @@ export async function* roadsInThreads(batch: Batch, choices: ScoringChoices): As
   } finally {
     await threads.close();
   }
+}
+
+/** What starts threads takes longer to load than a small batch takes without them. */
+async function threadsFor(choices: ScoringChoices, samples: number): Promise<ResamplingThreads | undefined> {
+  const { openThreads } = await import("./intervals/resampling-threads.ts");
+  return openThreads(choices, samples);
 }
 
 async function* inThreads(

@@ -2,6 +2,7 @@ import * as z from "zod";
 import type { FindingSink } from "../findings/collector.ts";
 import { finding } from "../findings/finding.ts";
 import { didYouMean } from "../metrics/closest.ts";
+import { READ_ONCE } from "../model/read-once.ts";
 import type { SetDefinition, SetDefinitionInput } from "../model/reference-set.ts";
 import { setDefinitionSchema } from "../model/reference-set.ts";
 import type { SetFile } from "./folder.ts";
@@ -30,7 +31,7 @@ export function readDefinition(file: SetFile, findings: FindingSink): ReadDefini
     file: file.shownAs,
     ...placeInJson(json.text, path),
   });
-  const parsed = setDefinitionSchema.safeParse(json.value, { reportInput: true });
+  const parsed = setDefinitionSchema.safeParse(json.value, { ...READ_ONCE, reportInput: true });
   // What the schema has just accepted is what it takes.
   if (parsed.success) return { definition: parsed.data, written: json.value as SetDefinitionInput, placeOf };
   for (const fault of parsed.error.issues.flatMap(describeIssue)) {

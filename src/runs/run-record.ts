@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { READ_ONCE } from "../model/read-once.ts";
 import { VERIFICATIONS } from "../model/reference-set.ts";
 import { FIELD_LINKS, INTERVAL_KINDS } from "../scoring/intervals/plan.ts";
 
@@ -92,7 +93,7 @@ export type RunInput = RunRecord["inputs"][number];
 /** run.json as its one text: the same record always gives the same bytes. */
 export function runRecordText(record: RunRecord): string {
   // The schema puts the keys into their order, whatever the order of the object.
-  return `${JSON.stringify(runRecordSchema.parse(record), undefined, 2)}\n`;
+  return `${JSON.stringify(runRecordSchema.parse(record, READ_ONCE), undefined, 2)}\n`;
 }
 
 /** What reading a run.json gave: the record, or what is wrong with it in words. */
@@ -106,7 +107,7 @@ export function parseRunRecord(text: string): ParsedRecord {
   } catch {
     return { problem: "it is no JSON" };
   }
-  const parsed = runRecordSchema.safeParse(value);
+  const parsed = runRecordSchema.safeParse(value, READ_ONCE);
   if (parsed.success) return { record: parsed.data };
   const form = z.looseObject({ schema: z.string() }).safeParse(value);
   if (form.success && form.data.schema !== RUN_SCHEMA) {

@@ -234,7 +234,11 @@ describe("the answer to a tab key", () => {
   it("is given by small files that load nothing but what Node has, least of all zod or the reader of CSV", () => {
     for (const file of ["complete.cjs", "complete-values.cjs"]) {
       const code = readFileSync(join(REPOSITORY, "dist", file), "utf8");
-      const imports = [...code.matchAll(/\brequire\("([^"]+)"\)/g)].map((match) => match[1] ?? "");
+      // What waits until it is called (in a promise) is left out of them or is the third file.
+      const imports = [...code.matchAll(/(?<!\(\) ?=> ?__toESM\()\brequire\("([^"]+)"\)/g)].map(
+        (match) => match[1] ?? "",
+      );
+      expect(imports.length).toBeGreaterThan(0);
       expect(imports.filter((name) => !name.startsWith("node:"))).toEqual([]);
       expect(code).not.toMatch(/ZodError|csv-parse|CSV_INVALID/);
     }

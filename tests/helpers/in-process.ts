@@ -30,7 +30,6 @@ export async function runInside(
   });
   const status = await runWords(words, {
     stdin: {
-      isTerminal: false,
       async *[Symbol.asyncIterator]() {
         if (stdin.length > 0) yield stdin;
       },

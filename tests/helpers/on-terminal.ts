@@ -12,8 +12,7 @@ export interface TerminalRun {
 }
 
 /** A clock a thousand times as fast, so that short work lasts as long as long work does. */
-const FAST_CLOCK =
-  "const now = performance.now.bind(performance); performance.now = () => 1000 + now() * 1000;";
+const FAST_CLOCK = "const { uptime } = process; process.uptime = () => 1 + uptime() * 1000;";
 
 const quoted = (word: string) => `'${word.replaceAll("'", `'\\''`)}'`;
 

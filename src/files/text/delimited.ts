@@ -1,7 +1,7 @@
 import type { FindingSink } from "../../findings/collector.ts";
 import { finding } from "../../findings/finding.ts";
 import type { FileDigest } from "../digest.ts";
-import { PackedFileError } from "../gzip.ts";
+import { PackedFileError } from "../packed-file-error.ts";
 import { type LineTaker, refusedTable, type TableReading } from "../table-reading.ts";
 import { BlankRows, isBlank } from "./blank-rows.ts";
 import { declaredDelimiter, findDelimiter } from "./delimiter.ts";

@@ -1,8 +1,8 @@
 import type { FindingSink } from "../../findings/collector.ts";
 import { finding } from "../../findings/finding.ts";
 import type { FileDigest } from "../digest.ts";
-import { PackedFileError } from "../gzip.ts";
 import type { InputFile } from "../input.ts";
+import { PackedFileError } from "../packed-file-error.ts";
 import { refusedTable, type TableReading } from "../table-reading.ts";
 import { BlankRows, isBlank } from "../text/blank-rows.ts";
 import { headerCells } from "../text/header-row.ts";
