@@ -4,9 +4,12 @@ import { finding } from "../findings/finding.ts";
 import { divide, exactOf } from "../model/exact.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fractionSorted } from "../model/sample-facts.ts";
+import { smallFloat64Array } from "../model/small-arrays.ts";
 import { applyCountRule } from "../subsample/fixed-count.ts";
 import { targetRange } from "../subsample/target-range.ts";
+import type { CountedColumns } from "../taxa/counted-columns.ts";
 import type { CountedPile } from "../taxa/counted-pile.ts";
+import type { GatheredPiles } from "./gathered-piles.ts";
 import type { DrawResult } from "./result.ts";
 import type { Pile, SamplePiles } from "./sample-piles.ts";
 import type { Batch, ScoringChoices } from "./score-batch.ts";
@@ -17,9 +20,12 @@ export interface DrawnPile extends CountedPile {
   readonly pile: Pile;
 }
 
-/** The piles of a sample after the draw, in canonical order, and how it went. */
+/** The piles of a sample after the draw, and how it went. */
 export interface Drawn {
+  /** One by one in canonical order; made when they are asked for. */
   readonly piles: readonly DrawnPile[];
+  /** The same for what asks for sums only. */
+  readonly columns: CountedColumns;
   readonly result: DrawResult;
   /** Animals of the main part that remain. */
   readonly kept: number;
@@ -42,12 +48,14 @@ export function drawSample(
   // Only metrics of totals and densities show the estimate, and no other rests on it.
   const few = fewGridsSorted(sampleId, place, facts, estimatedTotal);
   if (few !== undefined && !piles.hasExpanded && showsTotals(batch)) findings.add(few);
-  const undrawn = (target: number | undefined): Drawn => ({
-    piles: piles.piles,
-    result: { status: "not-drawn", target, algorithm: "", seed: choices.seed },
-    kept: piles.counted,
-    estimatedTotal,
-  });
+  const undrawn = (target: number | undefined): Drawn =>
+    new DrawnPiles(
+      piles,
+      piles.columns,
+      { status: "not-drawn", target, algorithm: "", seed: choices.seed },
+      piles.counted,
+      estimatedTotal,
+    );
   const target =
     choices.target === undefined
       ? (batch.compiled.set.definition.count_rule.target ?? undefined)
@@ -62,9 +70,10 @@ export function drawSample(
     );
     return undrawn(target);
   }
-  const main = piles.piles.filter((pile) => !pile.largeRare);
+  const { columns } = piles;
+  const main = mainPiles(columns);
   const outcome = applyCountRule({
-    counts: main.map((pile) => pile.count),
+    counts: main.map((pile) => columns.countAt(pile)),
     target,
     fractionSorted: share,
     ...(choices.target === undefined ? limitsOf(batch, target) : {}),
@@ -75,15 +84,76 @@ export function drawSample(
   if (outcome.status === "under-target") {
     findings.add(underTarget(sampleId, place, piles.counted, target, share));
   }
-  let drawn = 0;
-  return {
-    piles: piles.piles.map((pile) =>
-      drawnPile(pile, pile.largeRare ? pile.count : (outcome.left[drawn++] as number)),
-    ),
-    result: { status: outcome.status, target, algorithm: outcome.algorithm, seed: choices.seed },
-    kept: outcome.kept,
+  return new DrawnPiles(
+    piles,
+    outcome.status === "drawn" ? withCounts(columns, main, outcome.left) : columns,
+    { status: outcome.status, target, algorithm: outcome.algorithm, seed: choices.seed },
+    outcome.kept,
     estimatedTotal,
-  };
+  );
+}
+
+class DrawnPiles implements Drawn {
+  readonly #gathered: SamplePiles;
+  #list: readonly DrawnPile[] | undefined;
+  readonly columns: CountedColumns;
+  readonly result: DrawResult;
+  readonly kept: number;
+  readonly estimatedTotal: number | undefined;
+
+  constructor(
+    gathered: SamplePiles,
+    columns: CountedColumns,
+    result: DrawResult,
+    kept: number,
+    estimatedTotal: number | undefined,
+  ) {
+    this.#gathered = gathered;
+    this.columns = columns;
+    this.result = result;
+    this.kept = kept;
+    this.estimatedTotal = estimatedTotal;
+  }
+
+  get piles(): readonly DrawnPile[] {
+    this.#list ??= this.#made();
+    return this.#list;
+  }
+
+  #made(): readonly DrawnPile[] {
+    const { counts, countsFrom, from } = this.columns;
+    const { piles, columns } = this.#gathered;
+    if (this.columns === columns) return piles;
+    return piles.map((pile, at) =>
+      drawnPile(pile, counts[countsFrom + columns.placeOf(at) - from] as number),
+    );
+  }
+}
+
+/** The piles that are drawn from, in the order of the draw. */
+function mainPiles(piles: GatheredPiles): number[] {
+  const main: number[] = [];
+  for (let pile = 0; pile < piles.size; pile++) if (!piles.isLargeRareAt(pile)) main.push(pile);
+  return main;
+}
+
+/**
+ * Piles with what a draw left of them.
+ *
+ * @param main the piles that were drawn from
+ * @param left animals left of each of them
+ */
+function withCounts(
+  gathered: GatheredPiles,
+  main: readonly number[],
+  left: ArrayLike<number>,
+): CountedColumns {
+  const { taxa, counts, before, bits, kinds, from, to } = gathered;
+  const after = smallFloat64Array(to - from);
+  for (let own = 0; own < after.length; own++) after[own] = counts[from + own] as number;
+  for (let at = 0; at < main.length; at++)
+    after[gathered.placeOf(main[at] as number) - from] = left[at] as number;
+  return { taxa, counts: after, before, bits, kinds, from, to, countsFrom: 0 };
 }
 
 function showsTotals(batch: Batch): boolean {

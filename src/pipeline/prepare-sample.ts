@@ -133,10 +133,8 @@ export class SamplePreparer {
       // What there is to say of a sample is said in its turn.
       const drawn = this.#draw(sample, new FindingCollector());
       if (drawn.kind === "stopped") continue;
-      const { piles } = drawn.drawn;
-      const { taxa, counts } = assembler.records(
-        beforeDraw ? piles.map((pile) => ({ ...pile, count: pile.pile.count })) : piles,
-      );
+      const { gathered } = drawn;
+      const { taxa, counts } = assembler.records(beforeDraw ? gathered.piles.columns : drawn.drawn.columns);
       collector.add(taxa, counts);
     }
     return collector.finish();
@@ -177,7 +175,7 @@ export class SamplePreparer {
   }
 
   #withTaxa({ sampleId, facts, stratum, place, gathered, drawn }: DrawnSample): PreparedSample {
-    const { community } = this.#assembler.assemble(drawn.piles);
+    const { community } = this.#assembler.assemble(drawn.columns);
     const context = contextOf(facts, gathered.piles, drawn, community.total);
     return {
       kind: "ready",

@@ -2,43 +2,18 @@ import type { FindingSink } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
-import type { LifeStage } from "../model/life-stage.ts";
 import type { RowTable } from "../model/rows.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
 import { unknownMessage } from "../names/name-findings.ts";
+import { PILE_BITS } from "../taxa/counted-columns.ts";
 import type { BatchNames } from "./batch-names.ts";
-import type { PileColumns } from "./pile-gatherer.ts";
-import { DISTINCT_WORDS, PileGatherer } from "./pile-gatherer.ts";
+import type { GatheredPiles, Pile } from "./gathered-piles.ts";
+import { PileGatherer } from "./pile-gatherer.ts";
 import { RowKinds } from "./row-kinds.ts";
 import { refuseUnequalShares } from "./row-shares.ts";
 
-const [UNSAID, YES, NO] = [
-  DISTINCT_WORDS.indexOf(""),
-  DISTINCT_WORDS.indexOf("yes"),
-  DISTINCT_WORDS.indexOf("no"),
-];
-
-/** Animals of one sample under one name and stage, out of one part of the work (the grids, or the large/rare search). */
-export interface Pile {
-  readonly taxon: number;
-  /** Number of the normalised name: the draw's order, which no change of the taxonomy moves. */
-  readonly key: number;
-  readonly stage: LifeStage;
-  readonly largeRare: boolean;
-  readonly count: number;
-  readonly distinct: "yes" | "no" | "";
-  /** How many taxa the pile stands for on a coarse tally sheet; 1 otherwise. */
-  readonly numberOfTaxa: number;
-  /** Row numbers it was summed from; made when asked for, so a copy of the pile by spreading is without. */
-  readonly rows: readonly number[];
-  /** The first of them. */
-  readonly firstRow: number;
-  /** The pile itself: where nothing is drawn it stands for what the draw would leave of it. */
-  readonly pile: Pile;
-  /** The count, likewise. */
-  readonly beforeDraw: number;
-}
+export type { Pile };
 
 /** Animals of a row that do not take part, with the reason. */
 export interface LeftOut {
@@ -50,13 +25,8 @@ export interface LeftOut {
 }
 
 /** What the sheet says of one sample once names are resolved and animals that do not count are out. */
-export interface SamplePiles extends GatheredSample {
-  /** In the draw's canonical order: name, stage, part. */
-  readonly piles: readonly Pile[];
-}
-
-/** The same beside its piles. */
-export interface GatheredSample {
+export class SamplePiles {
+  readonly columns: GatheredPiles;
   readonly leftOut: readonly LeftOut[];
   /** Animals of the main part that count. */
   readonly counted: number;
@@ -64,6 +34,30 @@ export interface GatheredSample {
   readonly refusals: readonly FindingCode[];
   /** Some counts were expanded from a part, so no animal of the sample can be drawn. */
   readonly hasExpanded: boolean;
+  readonly #rows: Uint32Array;
+  #piles: readonly Pile[] | undefined;
+
+  constructor(
+    columns: GatheredPiles,
+    rows: Uint32Array,
+    leftOut: readonly LeftOut[],
+    counted: number,
+    refusals: readonly FindingCode[],
+    hasExpanded: boolean,
+  ) {
+    this.columns = columns;
+    this.#rows = rows;
+    this.leftOut = leftOut;
+    this.counted = counted;
+    this.refusals = refusals;
+    this.hasExpanded = hasExpanded;
+  }
+
+  /** One by one in the draw's canonical order: name, stage, part. Made when they are asked for. */
+  get piles(): readonly Pile[] {
+    this.#piles ??= this.columns.list(this.#rows);
+    return this.#piles;
+  }
 }
 
 /** What `gatherPiles` reads. */
@@ -74,39 +68,30 @@ export interface PileSources {
   readonly findings: FindingSink;
 }
 
-/** @see gatherColumns; the piles are objects */
-export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSources): SamplePiles {
-  const { columns, ...sample } = gatherColumns(sampleId, rows, sources);
-  return { ...sample, piles: columns.piles() };
-}
-
 /**
  * Gathers the rows of one sample into piles: unresolved names refuse it, animals that do not count leave it
  * with a note, and rows of the same name and stage are summed (jars, grids, sheets).
  *
  * @param rows row numbers of the sample, in the order of the files
- * @returns piles in columns, which are good until the next sample is gathered
  */
-export function gatherColumns(
-  sampleId: string,
-  rows: Uint32Array,
-  sources: PileSources,
-): GatheredSample & { readonly columns: PileColumns } {
+export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSources): SamplePiles {
   const { table, names } = sources;
   const { piles, kinds } = gathererOf(names, sources.policy);
   const leftOut: LeftOut[] = [];
-  const refusals = new Set<FindingCode>();
   const summed: number[] = [];
+  let refusals = NO_CODES;
   let counted = 0;
   let hasExpanded = false;
   // Sheets without shares, as nearly all are, need no look at them.
   const hasRare = table.hasRare;
+  piles.start(rows.length);
   for (let at = 0; at < rows.length; at++) {
     const row = rows[at] as number;
     const name = table.nameAt(row);
     const taxon = names.taxa[name] as number;
     if (taxon < 0) {
-      refusals.add(reportUnknown(sampleId, row, sources));
+      refusals = [reportUnknown(sampleId, row, sources)];
+      piles.leaveOut();
       continue;
     }
     const flags = table.flagsAt(row);
@@ -115,28 +100,33 @@ export function gatherColumns(
     const decision = isReleased ? kinds.policy.decide(taxon, kind.stage, true) : kind.decision;
     const count = table.countAt(row);
     if (decision.policy !== "count") {
-      leftOut.push({
-        row,
-        taxon,
-        count,
-        what: decision.policy === "release" ? "released" : "excluded",
-        reason: decision.reason,
-      });
+      const what = decision.policy === "release" ? "released" : "excluded";
+      leftOut.push({ row, taxon, count, what, reason: decision.reason });
+      piles.leaveOut();
       continue;
     }
-    if ((flags & ROW_FLAGS.expanded) !== 0) hasExpanded = true;
-    const largeRare = (flags & ROW_FLAGS.largeRare) !== 0;
-    if (!largeRare) counted += count;
-    if (hasRare && !largeRare && count > 0 && (flags & ROW_FLAGS.expanded) === 0) summed.push(row);
-    const distinct =
-      (flags & ROW_FLAGS.distinctYes) !== 0 ? YES : (flags & ROW_FLAGS.distinctNo) !== 0 ? NO : UNSAID;
-    const numberOfTaxa = table.rareAt(row)?.numberOfTaxa ?? 1;
-    piles.add(row, kind, largeRare, count, distinct, numberOfTaxa);
+    const said = saidBy(flags);
+    const isExpanded = (flags & ROW_FLAGS.expanded) !== 0;
+    if (isExpanded) hasExpanded = true;
+    if ((said & PILE_BITS.find) === 0) {
+      counted += count;
+      if (hasRare && count > 0 && !isExpanded) summed.push(row);
+    }
+    piles.add(row, kind, said, count, hasRare ? (table.rareAt(row)?.numberOfTaxa ?? 1) : 1);
   }
   const unequal = refuseUnequalShares(sampleId, summed, table, sources.findings);
-  if (unequal !== undefined) refusals.add(unequal);
+  if (unequal !== undefined) refusals = [...refusals, unequal];
   reportLeftOut(sampleId, leftOut, sources);
-  return { columns: piles.take(), leftOut, counted, refusals: [...refusals], hasExpanded };
+  return new SamplePiles(piles.take(), rows, leftOut, counted, refusals, hasExpanded);
+}
+
+const NO_CODES: readonly FindingCode[] = [];
+
+/** What the flags of a row say of its pile. */
+function saidBy(flags: number): number {
+  const find = (flags & ROW_FLAGS.largeRare) === 0 ? 0 : PILE_BITS.find;
+  if ((flags & ROW_FLAGS.distinctYes) !== 0) return find | PILE_BITS.yes;
+  return find | ((flags & ROW_FLAGS.distinctNo) === 0 ? PILE_BITS.open : PILE_BITS.no);
 }
 
 /** Where a row stands, for findings about its name. */

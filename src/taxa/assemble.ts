@@ -3,6 +3,8 @@ import type { Community } from "../model/community.ts";
 import { smallFloat64Array } from "../model/small-arrays.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { BatchTaxa } from "./batch-taxa.ts";
+import type { CountedPiles } from "./counted-columns.ts";
+import { columnsOf, PILE_BITS } from "./counted-columns.ts";
 import type { CountedPile } from "./counted-pile.ts";
 import { FinerRelation } from "./finer.ts";
 import { NameOrder } from "./name-order.ts";
@@ -41,6 +43,15 @@ export interface Assembled {
   readonly moves: readonly AnimalMove[];
 }
 
+/** What the parent rule did to a sample. */
+interface Moved {
+  /** Ambiguous parents that had animals. */
+  readonly parents: readonly number[];
+  readonly moves: readonly AnimalMove[];
+}
+
+const NOTHING_MOVED: Moved = { parents: [], moves: [] };
+
 /** Assembles communities, one sample after the other, under the same rules; reuses its working memory. */
 export class CommunityAssembler {
   readonly #rules: AssemblyRules;
@@ -74,23 +85,24 @@ export class CommunityAssembler {
   }
 
   /** The records of a sample at the set's level before parents are dealt with, for `BatchTaxaCollector`. */
-  records(piles: readonly CountedPile[]): { readonly taxa: number[]; readonly counts: number[] } {
+  records(piles: CountedPiles): { readonly taxa: number[]; readonly counts: number[] } {
     const taxa = this.#gather(piles);
     return { taxa, counts: taxa.map((taxon) => this.#scratch.countOf(taxon)) };
   }
 
   /** Turns the piles of one sample into the community that metrics are worked out from. */
-  assemble(piles: readonly CountedPile[]): Assembled {
+  assemble(piles: CountedPiles): Assembled {
     const scratch = this.#scratch;
     let animals = 0;
     const gathered = this.#gather(piles);
-    for (const taxon of gathered) animals += scratch.countOf(taxon);
+    for (let i = 0; i < gathered.length; i++) animals += scratch.countOf(gathered[i] as number);
     const { parents, moves } = this.#moveAnimals();
     // Moving leaves some taxa without animals and gives others their first.
-    const present = moves.length === 0 ? gathered : this.#present();
+    const present = moves.length === 0 ? gathered : scratch.present();
     const withFiner = this.#richness.apply(present, scratch);
     const ambiguous = parents.length === 0 ? withFiner : [...new Set([...parents, ...withFiner])];
-    const leftOut = moves.reduce((sum, move) => (move.to === undefined ? sum + move.animals : sum), 0);
+    let leftOut = 0;
+    for (const move of moves) if (move.to === undefined) leftOut += move.animals;
     // Not the sum of the counts: shares of distributed animals need not add up to the last digit.
     const community = this.#community(present, animals - leftOut);
     return {
@@ -102,10 +114,7 @@ export class CommunityAssembler {
 
   /** The records that have animals or add to richness. Loops, since every sample of a batch comes through here. */
   #community(present: readonly number[], total: number): Community {
-    const kept: number[] = [];
-    for (const taxon of present)
-      if (this.#scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0) kept.push(taxon);
-    const taxa = this.byName(kept);
+    const taxa = this.byName(present.every(this.#stays) ? present : present.filter(this.#stays));
     const counts = smallFloat64Array(taxa.length);
     const richness = smallFloat64Array(taxa.length);
     for (let i = 0; i < taxa.length; i++) {
@@ -116,27 +125,31 @@ export class CommunityAssembler {
     return { taxa, counts, richness, total };
   }
 
-  /** Fills the working memory; returns the taxa that are there. */
-  #gather(piles: readonly CountedPile[]): number[] {
-    this.#scratch.reset();
-    for (const pile of piles) {
-      if (pile.largeRare && this.#rules.largeRare === "none") continue;
-      const taxon = this.countedAs(pile.taxon);
-      // Rolled up, the kinds of a coarse row are one taxon.
-      this.#scratch.add(taxon, pile, taxon === pile.taxon ? pile.numberOfTaxa : 1);
-    }
-    return this.#present();
-  }
+  readonly #stays = (taxon: number): boolean =>
+    this.#scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0;
 
-  #present(): number[] {
-    const present: number[] = [];
-    for (const taxon of this.#scratch.touched) if (this.#scratch.isPresent(taxon)) present.push(taxon);
-    return present;
+  /** Fills the working memory; returns the taxa that are there. */
+  #gather(piles: CountedPiles): number[] {
+    const { taxa, counts, before, bits, kinds, from, to, countsFrom } = columnsOf(piles);
+    const isWithoutFinds = this.#rules.largeRare === "none";
+    const target = this.#target;
+    const scratch = this.#scratch;
+    scratch.reset();
+    for (let i = from; i < to; i++) {
+      const said = bits[i] as number;
+      if (isWithoutFinds && (said & PILE_BITS.find) !== 0) continue;
+      const named = taxa[i] as number;
+      const taxon = target[named] as number;
+      // Rolled up, the kinds of a coarse row are one taxon.
+      const stoodFor = taxon === named ? (kinds[i] as number) : 1;
+      scratch.add(taxon, counts[countsFrom + i - from] as number, before[i] as number, said, stoodFor);
+    }
+    return scratch.present();
   }
 
   /** Applies the parent rule to the animals; large/rare finds take no part, they have none. */
-  #moveAnimals(): { readonly parents: readonly number[]; readonly moves: readonly AnimalMove[] } {
-    if (this.#rules.parents === "distinct") return { parents: [], moves: [] };
+  #moveAnimals(): Moved {
+    if (this.#rules.parents === "distinct") return NOTHING_MOVED;
     const { taxa, counts, groups, larger } = this.#groups();
     const open = groups.map((group) => !this.#scratch.saysYes(at(taxa, group.parent)));
     const batchTaxa = this.#rules.batchTaxa;
@@ -169,7 +182,7 @@ export class CommunityAssembler {
     readonly larger: readonly LargerSide[];
   } {
     const { tree, batchTaxa } = this.#rules;
-    const counted = this.#scratch.touched.filter((taxon) => this.#scratch.countOf(taxon) > 0);
+    const counted = [...this.#scratch.touched].filter((taxon) => this.#scratch.countOf(taxon) > 0);
     if (batchTaxa === undefined) {
       const counts = counted.map((taxon) => this.#scratch.countOf(taxon));
       return { taxa: counted, counts, groups: parentGroups(counted, tree, this.#relation), larger: [] };

@@ -1,16 +1,8 @@
-import type { CountedPile } from "./counted-pile.ts";
+import { distinctOf, PILE_BITS } from "./counted-columns.ts";
 
-/** What is known of a record, one bit each. */
+/** What is known of a record beside the bits of its piles. */
 const BITS = {
   touched: 1,
-  /** Found by the large/rare search. */
-  find: 2,
-  /** A taxonomist forces it into richness. */
-  yes: 4,
-  /** A taxonomist keeps it out of richness. */
-  no: 8,
-  /** At least one pile of it says neither. */
-  open: 16,
   /** Had animals before the draw. */
   lost: 32,
 } as const;
@@ -20,46 +12,52 @@ export class RecordScratch {
   readonly #counts: Float64Array;
   readonly #kinds: Float64Array;
   readonly #bits: Uint8Array;
-  #touched: number[] = [];
+  /** The taxa with records, in the order in which they came; those beyond `#size` are of earlier samples. */
+  readonly #touched: Int32Array;
+  #size = 0;
   #anyLost = false;
 
   constructor(size: number) {
     this.#counts = new Float64Array(size);
     this.#kinds = new Float64Array(size);
     this.#bits = new Uint8Array(size);
+    this.#touched = new Int32Array(size);
   }
 
   reset(): void {
-    for (const taxon of this.#touched) {
+    const touched = this.#touched;
+    for (let at = 0; at < this.#size; at++) {
+      const taxon = touched[at] as number;
       this.#counts[taxon] = 0;
       this.#kinds[taxon] = 0;
       this.#bits[taxon] = 0;
     }
-    this.#touched = [];
+    this.#size = 0;
     this.#anyLost = false;
   }
 
   /**
    * Adds a pile to the record of a taxon.
    *
+   * @param count animals left by the draw
+   * @param before animals before it; 0 where there was none
+   * @param said bits of PILE_BITS
    * @param kinds how many taxa it stands for; the record keeps the largest, since its piles are stages of one
    *   another rather than different taxa
    */
-  add(taxon: number, pile: CountedPile, kinds: number): void {
-    const lost = !pile.largeRare && pile.count <= 0;
-    if (lost && !((pile.beforeDraw ?? 0) > 0)) return;
-    let bits = this.#touch(taxon);
+  add(taxon: number, count: number, before: number, said: number, kinds: number): void {
+    const isFind = (said & PILE_BITS.find) !== 0;
+    const lost = !isFind && count <= 0;
+    if (lost && !(before > 0)) return;
+    const bits = this.#touch(taxon);
     if (lost) {
       this.#bits[taxon] = bits | BITS.lost;
       this.#anyLost = true;
       return;
     }
-    if (pile.largeRare) bits |= BITS.find;
-    else this.#counts[taxon] = this.countOf(taxon) + pile.count;
-    if (pile.distinct === "yes") bits |= BITS.yes;
-    else bits |= pile.distinct === "no" ? BITS.no : BITS.open;
-    this.#bits[taxon] = bits;
-    this.#kinds[taxon] = Math.max(this.kindsOf(taxon), kinds);
+    if (!isFind) this.#counts[taxon] = (this.#counts[taxon] as number) + count;
+    this.#bits[taxon] = bits | said;
+    if (kinds > (this.#kinds[taxon] as number)) this.#kinds[taxon] = kinds;
   }
 
   /** Replaces the animals of a record, which is there from now on even if no pile named it. */
@@ -67,24 +65,29 @@ export class RecordScratch {
     const bits = this.#touch(taxon);
     if (this.#kinds[taxon] === 0) {
       this.#kinds[taxon] = 1;
-      this.#bits[taxon] = bits | BITS.open;
+      this.#bits[taxon] = bits | PILE_BITS.open;
     }
     this.#counts[taxon] = count;
   }
 
-  /** Taxa with records, lost ones included, in the order in which they came. */
-  get touched(): readonly number[] {
-    return this.#touched;
+  /** Taxa with records, lost ones included, in the order in which they came; good until the next record. */
+  get touched(): Int32Array {
+    return this.#touched.subarray(0, this.#size);
+  }
+
+  /** Taxa of which the sample has animals or large/rare finds, in the order in which they came. */
+  present(): number[] {
+    const present: number[] = [];
+    for (let at = 0; at < this.#size; at++) {
+      const taxon = this.#touched[at] as number;
+      if (this.countOf(taxon) > 0 || this.#has(taxon, PILE_BITS.find)) present.push(taxon);
+    }
+    return present;
   }
 
   /** Whether the draw took every animal of some pile. */
   get anyLost(): boolean {
     return this.#anyLost;
-  }
-
-  /** Whether the sample has animals or large/rare finds of a taxon. */
-  isPresent(taxon: number): boolean {
-    return this.countOf(taxon) > 0 || this.#has(taxon, BITS.find);
   }
 
   countOf(taxon: number): number {
@@ -96,12 +99,12 @@ export class RecordScratch {
   }
 
   saysYes(taxon: number): boolean {
-    return this.#has(taxon, BITS.yes);
+    return this.#has(taxon, PILE_BITS.yes);
   }
 
   /** Whether every pile of the record says that it is not another taxon. */
   saysNo(taxon: number): boolean {
-    return this.#has(taxon, BITS.no) && !this.#has(taxon, BITS.open) && !this.#has(taxon, BITS.yes);
+    return distinctOf(this.#bits[taxon] as number) === "no";
   }
 
   #has(taxon: number, bit: number): boolean {
@@ -110,7 +113,7 @@ export class RecordScratch {
 
   #touch(taxon: number): number {
     const bits = this.#bits[taxon] as number;
-    if (bits === 0) this.#touched.push(taxon);
+    if (bits === 0) this.#touched[this.#size++] = taxon;
     this.#bits[taxon] = bits | BITS.touched;
     return bits | BITS.touched;
   }

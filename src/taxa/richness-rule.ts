@@ -2,6 +2,7 @@ import { sortNumbers } from "../model/sort-numbers.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { BatchTaxa } from "./batch-taxa.ts";
 import type { FinerRelation } from "./finer.ts";
+import { MetLines } from "./met-lines.ts";
 import type { RecordScratch } from "./record-scratch.ts";
 
 /**
@@ -16,6 +17,7 @@ export class RichnessRule {
   readonly #tree: TaxonTree;
   readonly #relation: FinerRelation;
   readonly #batch: BatchTaxa | undefined;
+  readonly #lines: MetLines;
   /** Taxa that the finer records below each taxon add; only entries of the records at hand mean anything. */
   readonly #below: Float64Array;
   readonly #richness: Float64Array;
@@ -24,6 +26,7 @@ export class RichnessRule {
     this.#tree = tree;
     this.#relation = relation;
     this.#batch = batch;
+    this.#lines = new MetLines(tree);
     this.#below = new Float64Array(tree.size);
     this.#richness = new Float64Array(tree.size);
   }
@@ -35,18 +38,24 @@ export class RichnessRule {
    * @returns the taxa that have finer records, in the order in which they were met
    */
   apply(present: readonly number[], scratch: RecordScratch): number[] {
-    const parents = this.#tree.parents;
-    // Taxa without records gather sums too, which nobody asks for: to look who has some would take longer.
-    for (const taxon of present) this.#below[taxon] = -1;
+    const { above, isMet } = this.#lines;
+    for (let i = 0; i < present.length; i++) {
+      const taxon = present[i] as number;
+      if (isMet[taxon] === 0) this.#lines.meet(taxon);
+      // Taxa of other samples gather sums too, which nobody asks for: to look who is here would take longer.
+      this.#below[taxon] = -1;
+    }
     const ambiguous: number[] = [];
-    for (const taxon of this.#finestFirst(present)) {
+    const order = this.#finestFirst(present);
+    for (let i = 0; i < order.length; i++) {
+      const taxon = order[i] as number;
       let finer = this.#below[taxon] as number;
       if (this.#relation.isGroup(taxon)) finer = Math.max(finer, this.#ofMembers(taxon, present));
       if (this.#batch?.hasFiner[taxon] === 1) finer = Math.max(finer, 1);
       if (finer >= 0) ambiguous.push(taxon);
       const richness = this.#judge(taxon, Math.max(finer, 0), present, scratch);
       this.#richness[taxon] = richness;
-      for (let at = parents[taxon] as number; at >= 0; at = parents[at] as number)
+      for (let at = above[taxon] as number; at >= 0; at = above[at] as number)
         this.#below[at] = Math.max(this.#below[at] as number, 0) + richness;
     }
     return ambiguous;
@@ -87,12 +96,28 @@ export class RichnessRule {
   }
 
   /**
-   * An order in which every record comes after its finer ones: children have higher numbers than parents, and a
-   * group comes between the taxon that holds it and all that lies below that.
+   * An order in which every record comes after its finer ones. Children have higher numbers than parents; where
+   * nothing finer was ever met, the order is of no matter.
    */
-  #finestFirst(present: readonly number[]): Iterable<number> {
-    const groups = this.#relation.hasGroups ? present.filter((taxon) => this.#relation.isGroup(taxon)) : [];
-    if (groups.length === 0) return finestFirst(present);
+  #finestFirst(present: readonly number[]): readonly number[] {
+    if (this.#relation.hasGroups) {
+      const groups = present.filter((taxon) => this.#relation.isGroup(taxon));
+      if (groups.length > 0) return this.#withGroups(present, groups);
+    }
+    const { hasBelow } = this.#lines;
+    const order: number[] = [];
+    const others: number[] = [];
+    for (let i = 0; i < present.length; i++) {
+      const taxon = present[i] as number;
+      (hasBelow[taxon] === 0 ? order : others).push(taxon);
+    }
+    sortNumbers(others);
+    for (let i = others.length - 1; i >= 0; i--) order.push(others[i] as number);
+    return order;
+  }
+
+  /** A group comes between the taxon that holds it and all that lies below that. */
+  #withGroups(present: readonly number[], groups: readonly number[]): number[] {
     const covered = new Map(
       groups.map((group) => [
         group,
@@ -104,11 +129,4 @@ export class RichnessRule {
     const covers = (group: number) => covered.get(group) as number;
     return [...present].sort((a, b) => place(b) - place(a) || covers(a) - covers(b) || a - b);
   }
-}
-
-/** Taxa from the highest number to the lowest. */
-function finestFirst(taxa: readonly number[]): number[] {
-  const order = [...taxa];
-  sortNumbers(order);
-  return order.reverse();
 }

@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { LIFE_STAGES } from "../../src/model/life-stage.ts";
-import { DISTINCT_WORDS, PileGatherer } from "../../src/pipeline/pile-gatherer.ts";
+import { DISTINCT_WORDS } from "../../src/pipeline/gathered-piles.ts";
+import { PileGatherer } from "../../src/pipeline/pile-gatherer.ts";
+import { PILE_BITS } from "../../src/taxa/counted-columns.ts";
 
 const row = fc.record({
   key: fc.nat({ max: 4 }),
@@ -10,26 +12,27 @@ const row = fc.record({
   count: fc.nat({ max: 500 }),
   distinct: fc.constantFrom("yes" as const, "no" as const, "" as const),
   taxa: fc.integer({ min: 1, max: 4 }),
+  isLeftOut: fc.constantFrom(false, false, true),
 });
 
 describe("gathering piles", () => {
-  it("sums the rows of one name, stage and part, in canonical order, one sample after the other", () => {
-    const gatherer = new PileGatherer(5);
+  // Of the second so few piles are told apart that counting begins again every other sample.
+  it.each([
+    ["one sample after the other", new PileGatherer(5)],
+    ["when counting begins again", new PileGatherer(5, 100)],
+  ])("sums the rows of one name, stage and part in canonical order, %s", (_, gatherer) => {
     fc.assert(
       fc.property(fc.array(row, { maxLength: 60 }), (rows) => {
-        rows.forEach(({ key, stage, largeRare, count, distinct, taxa }, at) => {
+        gatherer.start(rows.length);
+        for (const [at, { key, stage, largeRare, count, distinct, taxa, isLeftOut }] of rows.entries()) {
           const order = key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage);
-          gatherer.add(
-            at,
-            { taxon: key + 100, key, stage, order },
-            largeRare,
-            count,
-            DISTINCT_WORDS.indexOf(distinct),
-            taxa,
-          );
-        });
+          const said = (largeRare ? PILE_BITS.find : 0) | PILE_BITS[distinct === "" ? "open" : distinct];
+          if (isLeftOut) gatherer.leaveOut();
+          else gatherer.add(at, { taxon: key + 100, order }, said, count, taxa);
+        }
         const groups = new Map<string, (typeof rows)[number][]>();
         for (const one of rows) {
+          if (one.isLeftOut) continue;
           const id = [one.key, LIFE_STAGES.indexOf(one.stage), one.largeRare ? 1 : 0].join(" ");
           groups.set(id, [...(groups.get(id) ?? []), one]);
         }
@@ -49,9 +52,12 @@ describe("gathering piles", () => {
                 : "",
             numberOfTaxa: Math.max(...own.map((one) => one.taxa)),
             rows: own.map((one) => rows.indexOf(one)),
+            firstRow: rows.indexOf(own[0] as (typeof rows)[number]),
           }));
-        const columns = gatherer.take();
-        const got = columns.piles().map((pile) => ({
+        const numbers = Uint32Array.from(rows.keys());
+        const piles = gatherer.take();
+        expect(piles.size).toBe(expected.length);
+        const got = piles.list(numbers).map((pile) => ({
           taxon: pile.taxon,
           key: pile.key,
           stage: pile.stage,
@@ -60,20 +66,24 @@ describe("gathering piles", () => {
           distinct: pile.distinct,
           numberOfTaxa: pile.numberOfTaxa,
           rows: pile.rows,
+          firstRow: pile.firstRow,
         }));
         expect(got).toEqual(expected);
-        expect(columns.size).toBe(got.length);
         expect(
           got.map((_, at) => [
-            columns.countAt(at),
-            columns.firstRowAt(at),
-            LIFE_STAGES[columns.stageNumberAt(at)],
-            columns.isLargeRareAt(at),
-            DISTINCT_WORDS[columns.distinctAt(at)],
-            columns.numberOfTaxaAt(at),
+            piles.taxonAt(at),
+            piles.keyAt(at),
+            piles.countAt(at),
+            piles.firstRowAt(at),
+            LIFE_STAGES[piles.stageNumberAt(at)],
+            piles.isLargeRareAt(at),
+            DISTINCT_WORDS[piles.distinctAt(at)],
+            piles.numberOfTaxaAt(at),
           ]),
         ).toEqual(
           got.map((pile) => [
+            pile.taxon,
+            pile.key,
             pile.count,
             pile.rows[0],
             pile.stage,
@@ -83,30 +93,23 @@ describe("gathering piles", () => {
           ]),
         );
       }),
+      { numRuns: 300 },
     );
   });
 
-  it("has room for a sample of many piles, and for the next one", () => {
-    const gatherer = new PileGatherer(1000);
-    const gather = (from: number) => {
-      for (let key = 999; key >= from; key--)
-        gatherer.add(
-          key,
-          { taxon: key, key, stage: "larva", order: key * LIFE_STAGES.length + 2 },
-          false,
-          key,
-          0,
-          1,
-        );
-      return gatherer.take();
+  it("keeps the piles of a sample while others are gathered, however long they are", () => {
+    const gatherer = new PileGatherer(2);
+    const gather = (rows: number, count: number) => {
+      gatherer.start(rows);
+      for (let row = 0; row < rows; row++)
+        gatherer.add(row, { taxon: row % 2, order: (row % 2) * 9 }, 16, count, 1);
+      return { piles: gatherer.take(), numbers: Uint32Array.from({ length: rows }, (_, row) => row) };
     };
-    for (const from of [0, 990, 300]) {
-      const columns = gather(from);
-      expect(columns.size).toBe(1000 - from);
-      expect(columns.piles().map(({ key, count }) => [key, count])).toEqual(
-        Array.from({ length: 1000 - from }, (_, at) => [from + at, from + at]),
-      );
+    const kept = [3, 4000, 5, 9000, 2, 4096, 1].map((rows, at) => ({ rows, ...gather(rows, at + 1) }));
+    for (const [at, { rows, piles, numbers }] of kept.entries()) {
+      const list = piles.list(numbers);
+      expect(list.map(({ count }) => count).reduce((a, b) => a + b)).toBe(rows * (at + 1));
+      expect(list.flatMap((pile) => pile.rows).length).toBe(rows);
     }
-    expect(gatherer.take().size).toBe(0);
   });
 });

@@ -10,7 +10,7 @@ import type { StopRule } from "../../subsample/stop-rule.ts";
 import { enoughAnimals } from "../../subsample/stop-rule.ts";
 import { randomStream } from "../../subsample/stream.ts";
 import type { Tray } from "../../subsample/tray.ts";
-import { DISTINCT_WORDS } from "../pile-gatherer.ts";
+import { DISTINCT_WORDS } from "../gathered-piles.ts";
 import { emptySample, expandedCounts, fewGrids, underTarget } from "./draw-findings.ts";
 import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
 import { keepLargeRare, refusedDraw } from "./kept-rows.ts";

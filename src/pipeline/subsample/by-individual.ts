@@ -2,7 +2,7 @@ import type { Finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import type { CountRuleOutcome } from "../../subsample/fixed-count.ts";
 import { repeatCountRule } from "../../subsample/fixed-count.ts";
-import type { PileColumns } from "../pile-gatherer.ts";
+import type { GatheredPiles } from "../gathered-piles.ts";
 import { emptySample, expandedCounts, fewGridsSorted, underTarget } from "./draw-findings.ts";
 import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
 import { keepPile, refusedDraw } from "./kept-rows.ts";
@@ -68,7 +68,7 @@ function notesOf(
 }
 
 /** Animals of each pile of the main part. */
-function countsOf(piles: PileColumns): number[] {
+function countsOf(piles: GatheredPiles): number[] {
   const counts = new Array<number>(piles.size);
   let main = 0;
   for (let pile = 0; pile < piles.size; pile++)

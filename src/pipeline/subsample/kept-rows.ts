@@ -1,6 +1,6 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { RowTable } from "../../model/rows.ts";
-import type { PileColumns } from "../pile-gatherer.ts";
+import type { GatheredPiles } from "../gathered-piles.ts";
 import type { SampleDraw } from "./drawn-sample.ts";
 import type { KeptTable } from "./kept-table.ts";
 import { keptKind } from "./kept-table.ts";
@@ -8,7 +8,7 @@ import type { SampleToDraw } from "./walk-samples.ts";
 
 /** Keeps what remains of a pile that is not told apart by grid. */
 export function keepPile(
-  piles: PileColumns,
+  piles: GatheredPiles,
   pile: number,
   count: number,
   table: RowTable,

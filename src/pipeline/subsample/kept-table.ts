@@ -1,7 +1,7 @@
 import { at } from "../../model/at.ts";
 import type { LifeStage } from "../../model/life-stage.ts";
 import { LIFE_STAGES } from "../../model/life-stage.ts";
-import { DISTINCT_WORDS } from "../pile-gatherer.ts";
+import { DISTINCT_WORDS } from "../gathered-piles.ts";
 import type { Pile } from "../sample-piles.ts";
 
 /** Animals that stay, as a row of a bench sheet. */

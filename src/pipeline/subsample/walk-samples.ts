@@ -6,9 +6,8 @@ import { fact, fractionSorted } from "../../model/sample-facts.ts";
 import type { CountPolicy } from "../../names/count-policy.ts";
 import type { NamedRows } from "../load-rows.ts";
 import { isHeldBack } from "../log-checks.ts";
-import type { PileColumns } from "../pile-gatherer.ts";
-import type { GatheredSample, Pile } from "../sample-piles.ts";
-import { gatherColumns, placeOfSample } from "../sample-piles.ts";
+import type { Pile, SamplePiles } from "../sample-piles.ts";
+import { gatherPiles, placeOfSample } from "../sample-piles.ts";
 import { reportSorted } from "../sorted-of-log.ts";
 import { SubtotalFinder } from "../subtotals.ts";
 
@@ -23,8 +22,7 @@ export interface SampleToDraw {
   readonly place: Place;
   /** Share of the sample that was sorted; undefined where the log does not say. */
   readonly share: number | undefined;
-  /** Its piles are good until the next sample is asked for. */
-  readonly piles: GatheredSample & { readonly columns: PileColumns };
+  readonly piles: SamplePiles;
   /** Why it cannot be drawn; undefined when it can. */
   readonly stopped:
     | { readonly status: "refused" | "held-back"; readonly codes: readonly FindingCode[] }
@@ -39,7 +37,7 @@ export interface SampleWithPiles extends SampleToDraw {
 }
 
 export function withPiles(sample: SampleToDraw): SampleWithPiles {
-  return { ...sample, main: sample.piles.columns.piles().filter((pile) => !pile.largeRare) };
+  return { ...sample, main: sample.piles.piles.filter((pile) => !pile.largeRare) };
 }
 
 /** Samples by their numbers in the table of rows, the end left out. */
@@ -74,7 +72,7 @@ function sampleToDraw(
 ): SampleToDraw {
   const findings = new FindingCollector();
   const facts = rows.log?.samples.get(sampleId);
-  const piles = gatherColumns(sampleId, own, { table: rows.table, names: rows.names, policy, findings });
+  const piles = gatherPiles(sampleId, own, { table: rows.table, names: rows.names, policy, findings });
   const codes = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
   const heldBack = codes.length === 0 && isHeldBack(sampleId, facts, findings);
   reportSorted(own, rows.table, facts, findings);

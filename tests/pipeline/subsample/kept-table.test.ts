@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { LIFE_STAGES } from "../../../src/model/life-stage.ts";
-import { DISTINCT_WORDS } from "../../../src/pipeline/pile-gatherer.ts";
+import { DISTINCT_WORDS } from "../../../src/pipeline/gathered-piles.ts";
 import { KEPT_KINDS, KeptTable, keptKind } from "../../../src/pipeline/subsample/kept-table.ts";
 
 describe("the table of rows that remain", () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { RowBytes } from "../../../src/files/formats/row-bytes.ts";
 import { LIFE_STAGES } from "../../../src/model/life-stage.ts";
 import { RowTable } from "../../../src/model/rows.ts";
-import { DISTINCT_WORDS } from "../../../src/pipeline/pile-gatherer.ts";
+import { DISTINCT_WORDS } from "../../../src/pipeline/gathered-piles.ts";
 import { drawBatch } from "../../../src/pipeline/subsample/draw-batch.ts";
 import type { DrawnSample } from "../../../src/pipeline/subsample/drawn-sample.ts";
 import { KeptTable, keptKind } from "../../../src/pipeline/subsample/kept-table.ts";
