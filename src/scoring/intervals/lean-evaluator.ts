@@ -1,7 +1,8 @@
 import type { RareTaxa } from "../../metrics/measures/rare-taxa.ts";
-import { leanIndex, leanRating, leanScore } from "./lean-index.ts";
-import type { LeanIndex, LeanMetric, LeanModel, LeanScoring } from "./lean-model.ts";
-import { dominantSum, entropyOf, gather, sumOf, weightedSum } from "./lean-sums.ts";
+import { IndexRule, leanIndex, leanRating, leanScore, ScoringRule } from "./lean-index.ts";
+import { ANIMALS, DOMINANTS, LeanMeasure, SHANNON, TAXA, TAXA_QUOTIENT, TAXA_SUM } from "./lean-measure.ts";
+import type { LeanModel } from "./lean-model.ts";
+import { dominantSum, entropyOf, gather, gatherGroups, largestOf, sumOf, weightedSum } from "./lean-sums.ts";
 import type { ResampleEvaluator } from "./resampling-job.ts";
 
 /** Works a metric out from the records of a resample as it always is; NaN when it is missing. */
@@ -21,9 +22,9 @@ export class LeanEvaluator implements ResampleEvaluator {
   index = Number.NaN;
   rating = -1;
   // Parts of the model, which is not asked for them in loops: models may be of several shapes to the engine.
-  readonly #forms: readonly LeanMetric[];
-  readonly #scoring: readonly LeanScoring[];
-  readonly #indexRule: LeanIndex;
+  readonly #measures: readonly LeanMeasure[];
+  readonly #scoring: readonly ScoringRule[];
+  readonly #indexRule: IndexRule;
   readonly #entryOf: Int32Array;
   readonly #kinds: Int32Array;
   readonly #found: Uint8Array;
@@ -40,9 +41,9 @@ export class LeanEvaluator implements ResampleEvaluator {
 
   /** @param other for models with a metric of the kind `other` */
   constructor(model: LeanModel, other: OtherMetric = noOther) {
-    this.#forms = model.metrics;
-    this.#scoring = model.scoring;
-    this.#indexRule = model.index;
+    this.#measures = model.metrics.map((form) => new LeanMeasure(form));
+    this.#scoring = model.scoring.map((rule) => new ScoringRule(rule));
+    this.#indexRule = new IndexRule(model.index);
     this.#entryOf = model.entryOf;
     this.#kinds = model.kinds;
     this.#found = model.found;
@@ -64,14 +65,16 @@ export class LeanEvaluator implements ResampleEvaluator {
 
   evaluate(counts: Int32Array, finds: Float64Array): void {
     this.#gather(counts);
-    const metrics = this.#forms;
+    const { values, pieces } = this;
+    const measures = this.#measures;
     const scoring = this.#scoring;
-    for (let metric = 0; metric < metrics.length; metric++) {
-      const value = this.#measure(metrics[metric] as LeanMetric, finds[metric] as number);
-      this.values[metric] = value;
-      this.#scores[metric] = leanScore(scoring[metric] as LeanScoring, value, metric, this.pieces);
+    const scores = this.#scores;
+    for (let metric = 0; metric < measures.length; metric++) {
+      const value = this.#measure(measures[metric] as LeanMeasure, finds[metric] as number);
+      values[metric] = value;
+      scores[metric] = leanScore(scoring[metric] as ScoringRule, value, metric, pieces);
     }
-    this.index = leanIndex(this.#indexRule, this.#scores);
+    this.index = leanIndex(this.#indexRule, scores);
     this.rating = this.ratingOf(this.index);
   }
 
@@ -114,49 +117,69 @@ export class LeanEvaluator implements ResampleEvaluator {
     }
   }
 
-  #measure(form: LeanMetric, finds: number): number {
-    const counts = this.#counts;
-    const richness = this.#richness;
+  #measure(form: LeanMeasure, finds: number): number {
     switch (form.kind) {
-      case "animals": {
-        const above = weightedSum(form.above, counts, form.most);
-        const below = form.below === undefined ? this.#total : weightedSum(form.below, counts, form.most);
-        return quotient(above * form.aboveTimes, below * form.belowTimes, form.whenNoneBelow);
+      case ANIMALS: {
+        const counts = this.#counts;
+        const above = weightedSum(form.entries, form.weights, counts, form.most);
+        const below = form.isOfAll
+          ? this.#total
+          : weightedSum(form.below, form.belowWeights, counts, form.most);
+        return quotient(above * form.times, below * form.belowTimes, form.whenNoneBelow);
       }
-      case "taxa":
+      case TAXA:
         return (
-          (form.groups === undefined ? this.#taxa(form.entries) : this.#groupsOf(form.entries, form.groups)) +
-          finds
+          (form.hasGroups ? this.#groupsOf(form.entries, form.groups) : this.#taxa(form.entries)) + finds
         );
-      case "taxa-quotient": {
-        const below = this.#taxa(form.below);
-        return quotient(this.#taxa(form.above) * form.times, below, form.whenNoneBelow);
+      case TAXA_QUOTIENT: {
+        const below = form.isOfAll ? this.#allTaxa() : this.#taxa(form.below);
+        return quotient(this.#taxa(form.entries) * form.times, below, form.whenNoneBelow);
       }
-      case "taxa-sum":
+      case TAXA_SUM:
         return this.#taxaSum(form) + finds;
-      case "dominants": {
-        const { entries, groups, taxaTogether, times } = form;
-        const size = gather(counts, entries, groups, this.#groups);
-        const sum = entries.length === counts.length ? this.#total : sumOf(this.#groups, size);
-        return sum === 0 ? Number.NaN : (dominantSum(this.#groups, size, taxaTogether) * times) / sum;
-      }
-      case "shannon": {
-        const { entries, groups, base } = form;
-        // All entries in their order are the counts themselves.
-        const isAll = groups === undefined && entries.length === counts.length;
-        const size = isAll ? counts.length : gather(counts, entries, groups, this.#groups);
-        return entropyOf(isAll ? counts : this.#groups, size) / naturalBase(base);
-      }
-      case "other":
-        return this.#other(form.metric, counts, richness);
+      case DOMINANTS:
+        return this.#dominants(form);
+      case SHANNON:
+        return this.#entropy(form) / form.scale;
+      default:
+        return this.#other(form.metric, this.#counts, this.#richness);
     }
   }
 
-  #taxa(entries: Int32Array | undefined): number {
+  #dominants({ entries, groups, groupCount, hasGroups, taxaTogether, times }: LeanMeasure): number {
+    const counts = this.#counts;
+    const isAll = entries.length === counts.length;
+    if (isAll && !hasGroups && taxaTogether === 1)
+      return this.#total === 0 ? Number.NaN : (largestOf(counts, entries) * times) / this.#total;
+    const own = this.#groups;
+    const size = hasGroups ? groupCount : entries.length;
+    if (hasGroups) gatherGroups(counts, entries, groups, groupCount, own);
+    else gather(counts, entries, own);
+    const sum = isAll ? this.#total : sumOf(own, size);
+    return sum === 0 ? Number.NaN : (dominantSum(own, size, taxaTogether) * times) / sum;
+  }
+
+  #entropy({ entries, groups, groupCount, hasGroups }: LeanMeasure): number {
+    const counts = this.#counts;
+    const own = this.#groups;
+    // All entries in their order are the counts themselves.
+    if (!hasGroups && entries.length === counts.length) return entropyOf(counts, counts.length);
+    if (hasGroups) gatherGroups(counts, entries, groups, groupCount, own);
+    else gather(counts, entries, own);
+    return entropyOf(own, hasGroups ? groupCount : entries.length);
+  }
+
+  #allTaxa(): number {
     const richness = this.#richness;
     let taxa = 0;
-    if (entries === undefined) for (let i = 0; i < richness.length; i++) taxa += richness[i] as number;
-    else for (let i = 0; i < entries.length; i++) taxa += richness[entries[i] as number] as number;
+    for (let i = 0; i < richness.length; i++) taxa += richness[i] as number;
+    return taxa;
+  }
+
+  #taxa(entries: Int32Array): number {
+    const richness = this.#richness;
+    let taxa = 0;
+    for (let i = 0; i < entries.length; i++) taxa += richness[entries[i] as number] as number;
     return taxa;
   }
 
@@ -173,15 +196,14 @@ export class LeanEvaluator implements ResampleEvaluator {
     return taxa;
   }
 
-  #taxaSum({ members, scale, each, result, times }: Extract<LeanMetric, { kind: "taxa-sum" }>): number {
-    const { entries, weights } = members;
+  #taxaSum({ entries, weights, scale, isEachTaxon, result, times }: LeanMeasure): number {
     let sum = 0;
     let number = 0;
     for (let i = 0; i < entries.length; i++) {
       const richness = this.#richness[entries[i] as number] as number;
       if (richness <= 0) continue;
       // A record here stands for a whole number of taxa, so that one row brings as much as being there does.
-      sum += (weights[i] as number) * (each === "taxon" ? richness : 1);
+      sum += (weights[i] as number) * (isEachTaxon ? richness : 1);
       number++;
     }
     if (result === "sum") return sum / scale;
@@ -192,10 +214,6 @@ export class LeanEvaluator implements ResampleEvaluator {
 
 function noOther(metric: number): never {
   throw new Error(`nothing works metric ${metric} out`);
-}
-
-function naturalBase(base: number): number {
-  return base === Math.E ? 1 : Math.log(base);
 }
 
 function quotient(above: number, below: number, whenNone: "missing" | "above-alone" | "zero"): number {

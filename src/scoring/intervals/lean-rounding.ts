@@ -1,8 +1,11 @@
 import { SLACK } from "./piece-table.ts";
 
+/** Powers of ten by exponent; to work one out takes longer than all the rest. */
+const POWERS = Float64Array.from({ length: 16 }, (_, exponent) => 10 ** exponent);
+
 /** Rounds half away from zero as `roundExact` does; a value very close to a half is one. */
 export function roundLean(value: number, decimals: number): number {
-  const scale = 10 ** decimals;
+  const scale = POWERS[decimals] ?? 10 ** decimals;
   const scaled = Math.abs(value) * scale;
   const rounded = Math.floor(scaled + 0.5 + SLACK * Math.max(1, scaled)) / scale;
   return value < 0 ? -rounded : rounded;

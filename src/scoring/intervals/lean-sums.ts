@@ -1,7 +1,10 @@
-import type { WeightedEntries } from "./lean-model.ts";
-
 /** Sum of weight x count over entries, of which `most` animals enter at most. */
-export function weightedSum({ entries, weights }: WeightedEntries, counts: Int32Array, most: number): number {
+export function weightedSum(
+  entries: Int32Array,
+  weights: Float64Array,
+  counts: Int32Array,
+  most: number,
+): number {
   let sum = 0;
   if (most === Number.POSITIVE_INFINITY)
     for (let i = 0; i < entries.length; i++)
@@ -12,29 +15,38 @@ export function weightedSum({ entries, weights }: WeightedEntries, counts: Int32
   return sum;
 }
 
+/** Puts the counts of entries to the front of `into`. */
+export function gather(counts: Int32Array, entries: Int32Array, into: Int32Array): void {
+  for (let i = 0; i < entries.length; i++) into[i] = counts[entries[i] as number] as number;
+}
+
 /**
- * Puts the counts of entries, or of their groups, to the front of `into`; returns how many they are.
+ * Puts the counts of groups of entries to the front of `into`.
  *
- * @param groups for each of `entries` the number of its group, below the length of `into`
+ * @param groups for each of `entries` the number of its group, below `size`
  */
-export function gather(
+export function gatherGroups(
   counts: Int32Array,
   entries: Int32Array,
-  groups: Int32Array | undefined,
+  groups: Int32Array,
+  size: number,
   into: Int32Array,
-): number {
-  if (groups === undefined) {
-    for (let i = 0; i < entries.length; i++) into[i] = counts[entries[i] as number] as number;
-    return entries.length;
-  }
-  let size = 0;
-  for (let i = 0; i < groups.length; i++) size = Math.max(size, (groups[i] as number) + 1);
-  into.fill(0, 0, size);
+): void {
+  for (let group = 0; group < size; group++) into[group] = 0;
   for (let i = 0; i < entries.length; i++) {
     const group = groups[i] as number;
     into[group] = (into[group] as number) + (counts[entries[i] as number] as number);
   }
-  return size;
+}
+
+/** The largest of the counts of entries, 0 where there are none. */
+export function largestOf(counts: Int32Array, entries: Int32Array): number {
+  let most = 0;
+  for (let i = 0; i < entries.length; i++) {
+    const count = counts[entries[i] as number] as number;
+    most = Math.max(count, most);
+  }
+  return most;
 }
 
 /** Sum of the first numbers of a list. */

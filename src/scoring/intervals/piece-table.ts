@@ -21,14 +21,26 @@ export interface PieceTable {
 /** Differences that floating point makes of equal numbers: a value this close to a point is meant to be it. */
 export const SLACK = 1e-9;
 
-/** The entry of a table that a value falls into. */
-export function entryOf(points: Float64Array, value: number): number {
-  const size = points.length;
+/** From where to where each point of a table reaches. */
+export interface Reaches {
+  readonly from: Float64Array;
+  readonly to: Float64Array;
+}
+
+export function reachesOf(points: Float64Array): Reaches {
+  const reach = (point: number) => SLACK * Math.max(1, Math.abs(point));
+  return {
+    from: points.map((point) => point - reach(point)),
+    to: points.map((point) => point + reach(point)),
+  };
+}
+
+/** The entry of a table that a value falls into, by where its points reach. */
+export function entryOf(from: Float64Array, to: Float64Array, value: number): number {
+  const size = from.length;
   for (let at = 0; at < size; at++) {
-    const point = points[at] as number;
-    const reach = SLACK * (point > 1 ? point : point < -1 ? -point : 1);
-    if (value < point - reach) return 2 * at;
-    if (value <= point + reach) return 2 * at + 1;
+    if (value < (from[at] as number)) return 2 * at;
+    if (value <= (to[at] as number)) return 2 * at + 1;
   }
   return 2 * size;
 }

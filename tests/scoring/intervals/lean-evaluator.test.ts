@@ -1,6 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { LeanEvaluator } from "../../../src/scoring/intervals/lean-evaluator.ts";
-import { leanIndex, leanRating, leanScore } from "../../../src/scoring/intervals/lean-index.ts";
+import {
+  IndexRule,
+  leanIndex,
+  leanRating,
+  leanScore,
+  ScoringRule,
+} from "../../../src/scoring/intervals/lean-index.ts";
 import type {
   LeanIndex,
   LeanMetric,
@@ -232,7 +238,7 @@ describe("numbers of animals in plain numbers", () => {
 describe("scores in plain numbers", () => {
   const scored = (rule: Partial<LeanScoring>, value: number) => {
     const pieces = Int32Array.of(9);
-    const score = leanScore({ ...AS_IT_IS, table: TABLE, ...rule }, value, 0, pieces);
+    const score = leanScore(new ScoringRule({ ...AS_IT_IS, table: TABLE, ...rule }), value, 0, pieces);
     return [score, pieces[0]];
   };
 
@@ -263,7 +269,8 @@ describe("scores in plain numbers", () => {
 
   it("become an index by each method", () => {
     const scores = Float64Array.of(4, 8);
-    const by = (change: Partial<LeanIndex>, of = scores) => leanIndex({ ...SUM, ...change }, of);
+    const by = (change: Partial<LeanIndex>, of = scores) =>
+      leanIndex(new IndexRule({ ...SUM, ...change }), of);
     expect(by({})).toBe(12);
     expect(by({ method: "mean" })).toBe(6);
     expect(by({ method: "weighted-mean" })).toBe(7);
@@ -279,9 +286,11 @@ describe("scores in plain numbers", () => {
   });
 
   it("are rated by the index as it is or rounded", () => {
-    expect([9.6, 10, 11, Number.NaN].map((index) => leanRating(SUM, index))).toEqual([0, 1, 1, -1]);
-    expect(leanRating({ ...SUM, decimals: 0 }, 9.6)).toBe(1);
-    expect(leanRating({ ...SUM, decimals: 1 }, 9.6)).toBe(0);
+    expect([9.6, 10, 11, Number.NaN].map((index) => leanRating(new IndexRule(SUM), index))).toEqual([
+      0, 1, 1, -1,
+    ]);
+    expect(leanRating(new IndexRule({ ...SUM, decimals: 0 }), 9.6)).toBe(1);
+    expect(leanRating(new IndexRule({ ...SUM, decimals: 1 }), 9.6)).toBe(0);
   });
 
   it("are put together for a resample", () => {

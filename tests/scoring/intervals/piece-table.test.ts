@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { exactOf, fraction, toNumber } from "../../../src/model/exact.ts";
 import type { Segment } from "../../../src/model/segment.ts";
-import { entryOf, scoreTable } from "../../../src/scoring/intervals/piece-table.ts";
+import { entryOf, reachesOf, scoreTable } from "../../../src/scoring/intervals/piece-table.ts";
 import { scoreValue, sortSegments } from "../../../src/scoring/segment-score.ts";
 
 const limit = (at: number, included: boolean) => ({ at: exactOf(at), included });
@@ -21,6 +21,12 @@ const segment = (
   note: "",
   line,
 });
+
+/** The entry of a value in a table of points. */
+function placeOf(points: Float64Array, value: number): number {
+  const { from, to } = reachesOf(points);
+  return entryOf(from, to, value);
+}
 
 describe("a table of pieces", () => {
   it("scores as the segments do, on limits, between them, in gaps and beyond", () => {
@@ -53,7 +59,7 @@ describe("a table of pieces", () => {
         const onLimits = sorted.map((at) => exactOf(at));
         for (const value of [...asked.map(({ num, den }) => fraction(num, den)), ...onLimits]) {
           const exact = scoreValue(value, scoring);
-          const entry = entryOf(table.points, toNumber(value));
+          const entry = placeOf(table.points, toNumber(value));
           const score = (table.from[entry] ?? 0) + (table.rise[entry] ?? 0) * toNumber(value);
           if (exact.kind === "unscored") expect(score).toBe(Number.NaN);
           else {
@@ -117,17 +123,17 @@ describe("the place of a value", () => {
     [-1000, 1e-6],
   ])("is on the point %d within what floating point makes of it, %d", (point, reach) => {
     const points = Float64Array.of(point);
-    expect(entryOf(points, point - 1.5 * reach)).toBe(0);
-    expect(entryOf(points, point - 0.5 * reach)).toBe(1);
-    expect(entryOf(points, point)).toBe(1);
-    expect(entryOf(points, point + 0.5 * reach)).toBe(1);
-    expect(entryOf(points, point + 1.5 * reach)).toBe(2);
+    expect(placeOf(points, point - 1.5 * reach)).toBe(0);
+    expect(placeOf(points, point - 0.5 * reach)).toBe(1);
+    expect(placeOf(points, point)).toBe(1);
+    expect(placeOf(points, point + 0.5 * reach)).toBe(1);
+    expect(placeOf(points, point + 1.5 * reach)).toBe(2);
   });
 
   it("is below, between or above points, and the only stretch where there are none", () => {
     const points = Float64Array.of(-4, 2.5);
-    expect([-9, -4, 0, 2.5, 9].map((value) => entryOf(points, value))).toEqual([0, 1, 2, 3, 4]);
-    expect(entryOf(new Float64Array(0), 7)).toBe(0);
-    expect([-1e-9, 1e-9].map((value) => entryOf(Float64Array.of(0), value))).toEqual([1, 1]);
+    expect([-9, -4, 0, 2.5, 9].map((value) => placeOf(points, value))).toEqual([0, 1, 2, 3, 4]);
+    expect(placeOf(new Float64Array(0), 7)).toBe(0);
+    expect([-1e-9, 1e-9].map((value) => placeOf(Float64Array.of(0), value))).toEqual([1, 1]);
   });
 });
