@@ -38,29 +38,50 @@ async function threadsFor(choices: ScoringChoices, samples: number): Promise<Res
   return openThreads(choices, samples);
 }
 
+/** A sample whose outcome is not worked out yet, or not yet taken. */
+interface HandedOut {
+  isSettled: boolean;
+  road(): Promise<SampleRoad>;
+}
+
 async function* inThreads(
   roads: Iterable<SampleRoad>,
   intervals: BatchIntervals,
   threads: ResamplingThreads,
 ): AsyncGenerator<SampleRoad> {
-  const waiting: (() => Promise<SampleRoad>)[] = [];
+  const waiting: HandedOut[] = [];
   for (const road of roads) {
-    const prepared = intervals.prepare(road);
-    if (prepared?.model === undefined)
-      waiting.push(async () => intervals.complete(road, prepared, prepared?.run()));
-    else {
-      const outcome = threads.run(prepared.task, prepared.model);
-      // A failure is met when its turn comes.
-      outcome.catch(() => undefined);
-      waiting.push(async () => intervals.complete(road, prepared, await outcome));
-    }
-    // Answers come in, and threads get the next sample, between turns only.
-    await new Promise<void>((resolve) => setImmediate(resolve));
-    if (waiting.length < threads.mostWaiting) continue;
-    const first = waiting.shift();
-    if (first !== undefined) yield await first();
+    waiting.push(handOut(road, intervals, threads));
+    await betweenTurns();
+    if (waiting.length >= threads.mostWaiting) yield await first(waiting, threads);
   }
-  for (const next of waiting) yield await next();
+  while (waiting.length > 0) yield await first(waiting, threads);
+}
+
+function handOut(road: SampleRoad, intervals: BatchIntervals, threads: ResamplingThreads): HandedOut {
+  const prepared = intervals.prepare(road);
+  if (prepared?.model === undefined)
+    return { isSettled: true, road: async () => intervals.complete(road, prepared, prepared?.run()) };
+  const outcome = threads.run(prepared.task, prepared.model, () => prepared.run());
+  const handed = { isSettled: false, road: async () => intervals.complete(road, prepared, await outcome) };
+  const settle = () => {
+    handed.isSettled = true;
+  };
+  // A failure is met when its turn comes.
+  outcome.then(settle, settle);
+  return handed;
+}
+
+/** The first of the samples with its outcome; until that is there, others are resampled here. */
+async function first(waiting: HandedOut[], threads: ResamplingThreads): Promise<SampleRoad> {
+  const [next] = waiting.splice(0, 1) as [HandedOut];
+  while (!next.isSettled && threads.help()) await betweenTurns();
+  return next.road();
+}
+
+/** Answers come in, and threads get the next sample, between turns only. */
+function betweenTurns(): Promise<void> {
+  return new Promise((resolve) => setImmediate(resolve));
 }
 
 function start(batch: Batch, choices: ScoringChoices) {

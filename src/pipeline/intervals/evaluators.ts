@@ -18,7 +18,8 @@ import { LeanScorer } from "./lean-scoring.ts";
 
 /** What a sample is resampled with. */
 export interface ChosenEvaluator {
-  readonly evaluator: ResampleEvaluator;
+  /** Made when the sample is resampled here. */
+  readonly evaluator: () => ResampleEvaluator;
   /** The whole of it as plain numbers; undefined when it cannot leave its thread. */
   readonly model: LeanModel | undefined;
 }
@@ -55,7 +56,7 @@ export class Evaluators {
     const lean = this.#allowsLean ? this.#lean(one, main, others) : undefined;
     return (
       lean ?? {
-        evaluator: new GeneralEvaluator(this.#preparer, one, main, others, this.#ratings),
+        evaluator: () => new GeneralEvaluator(this.#preparer, one, main, others, this.#ratings),
         model: undefined,
       }
     );
@@ -88,8 +89,8 @@ export class Evaluators {
     };
     const hasOther = model.metrics.some(({ kind }) => kind === "other");
     return hasOther
-      ? { evaluator: new LeanEvaluator(model, this.#other(one, taxa)), model: undefined }
-      : { evaluator: new LeanEvaluator(model), model };
+      ? { evaluator: () => new LeanEvaluator(model, this.#other(one, taxa)), model: undefined }
+      : { evaluator: () => new LeanEvaluator(model), model };
   }
 
   /** Metrics without a lean form, from the community that the counts of the entries make. */

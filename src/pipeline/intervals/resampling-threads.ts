@@ -28,11 +28,14 @@ export interface ThreadAnswer {
   readonly outcome: ResamplingOutcome;
 }
 
-/** Threads that resample samples. */
+/** Threads that resample samples, this one among them. */
 export interface ResamplingThreads {
   /** Samples to hand out before the first answer is waited for. */
   readonly mostWaiting: number;
-  run(task: ResamplingTask, model: LeanModel): Promise<ResamplingOutcome>;
+  /** @param here resamples the sample in this thread, with the same result */
+  run(task: ResamplingTask, model: LeanModel, here: () => ResamplingOutcome): Promise<ResamplingOutcome>;
+  /** Resamples in this thread the next sample that no other one was given; false when there is none. */
+  help(): boolean;
   close(): Promise<void>;
 }
 
@@ -58,6 +61,7 @@ export function openThreads(
 
 interface Waiting {
   readonly request: ThreadRequest;
+  readonly here: () => ResamplingOutcome;
   readonly resolve: (outcome: ResamplingOutcome) => void;
   readonly reject: (error: unknown) => void;
 }
@@ -79,7 +83,8 @@ class Threads implements ResamplingThreads {
 
   constructor(file: string, threads: number) {
     this.mostWaiting = threads * AHEAD;
-    this.#threads = Array.from({ length: threads }, () => {
+    // Who waits for the others works too.
+    this.#threads = Array.from({ length: threads - 1 }, () => {
       const thread: Thread = { worker: startThread("resample", file), given: new Map() };
       thread.worker.on("message", ({ id, outcome }: ThreadAnswer) => {
         thread.given.get(id)?.resolve(outcome);
@@ -92,13 +97,24 @@ class Threads implements ResamplingThreads {
   }
 
   /** Whichever thread has the least before it works on a sample; which one that is changes nothing. */
-  run(task: ResamplingTask, model: LeanModel): Promise<ResamplingOutcome> {
+  run(task: ResamplingTask, model: LeanModel, here: () => ResamplingOutcome): Promise<ResamplingOutcome> {
     if (this.#failure !== undefined) return Promise.reject(this.#failure.error);
     const request: ThreadRequest = { id: this.#next++, task, model };
     return new Promise((resolve, reject) => {
-      this.#queue.push({ request, resolve, reject });
+      this.#queue.push({ request, here, resolve, reject });
       this.#give();
     });
+  }
+
+  help(): boolean {
+    const waiting = this.#queue.shift();
+    if (waiting === undefined) return false;
+    try {
+      waiting.resolve(waiting.here());
+    } catch (error) {
+      waiting.reject(error);
+    }
+    return true;
   }
 
   #give(): void {
@@ -114,7 +130,7 @@ class Threads implements ResamplingThreads {
 
   #fail(error: unknown): void {
     this.#failure = { error };
-    for (const { reject } of this.#queue) reject(error);
+    for (const { reject } of this.#queue.splice(0)) reject(error);
     for (const { given } of this.#threads) for (const { reject } of given.values()) reject(error);
   }
 

@@ -73,5 +73,5 @@ export function sampleResampling(
     scale: classRange(classesFor(batch.compiled.set.classes, one.stratum)),
     field,
   };
-  return { task, model, run: (ways) => resample(jobOf({ ...task, ways: ways ?? USUAL_WAYS }, evaluator)) };
+  return { task, model, run: (ways) => resample(jobOf({ ...task, ways: ways ?? USUAL_WAYS }, evaluator())) };
 }

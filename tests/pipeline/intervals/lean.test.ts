@@ -103,7 +103,7 @@ describe("resamples scored in plain numbers", () => {
             if (prepared.kind === "stopped" || one === undefined || scored === undefined) continue;
             const main = prepared.drawn.piles.filter((pile) => !pile.largeRare);
             const others = prepared.drawn.piles.filter((pile) => pile.largeRare);
-            const { evaluator } = evaluators.evaluatorFor(one, main, others);
+            const evaluator = evaluators.evaluatorFor(one, main, others).evaluator();
             if (evaluator instanceof LeanEvaluator) lean++;
             const general = new GeneralEvaluator(preparer, one, main, others, ratings);
             expect(evaluator.isDominance).toEqual(general.isDominance);
