@@ -44,16 +44,12 @@ export function compileFilter(filters: readonly TaxonFilter[], kit: PrepareKit):
   // The wish for second groups comes from the set and holds for the entry's own filter as well.
   const withSecondary = filters.some((filter) => filter.with_secondary === true);
   const conditions = filters.flatMap((filter) => conditionsOf(filter, withSecondary, kit));
-  const mask = new Uint8Array(kit.tree.size);
-  let passing = 0;
-  for (let taxon = 0; taxon < mask.length; taxon++) {
-    if (conditions.every((condition) => condition.holds(taxon))) {
-      mask[taxon] = 1;
-      passing++;
-    }
+  const mask = new Uint8Array(kit.tree.size).fill(1);
+  for (const { holds } of conditions) {
+    for (let taxon = 0; taxon < mask.length; taxon++) if (mask[taxon] === 1 && !holds(taxon)) mask[taxon] = 0;
   }
   const words = conditions.map((condition) => condition.words).join(", ");
-  if (passing === 0 && kit.problems.length === before)
+  if (!mask.includes(1) && kit.problems.length === before)
     kit.problem(
       `no taxon of the whole tree passes the filter (${words}); check its names and the attribute table`,
     );

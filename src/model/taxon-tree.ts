@@ -73,14 +73,14 @@ export class TaxonTree {
 
   private constructor(parts: TreeParts) {
     this.names = parts.names;
-    this.ranks = Uint8Array.from(parts.ranks);
-    this.parents = Int32Array.from(parts.parents);
+    this.ranks = new Uint8Array(parts.ranks);
+    this.parents = new Int32Array(parts.parents);
     this.policies = parts.policies;
     this.policyReasons = parts.policyReasons;
     this.commonGroups = parts.commonGroups;
     this.statuses = parts.statuses;
     this.operational = parts.operational;
-    this.#byName = new Map(parts.names.map((name, index) => [name, index]));
+    this.#byName = parts.byName;
     this.#depths = new Uint8Array(parts.names.length);
     for (let i = 0; i < parts.names.length; i++) {
       const parent = at(this.parents, i);
@@ -97,7 +97,7 @@ export class TaxonTree {
    */
   static fromRows(rows: readonly TaxonRow[]): TaxonTree {
     const parts = emptyParts();
-    const numbers = new Map<string, number>();
+    const numbers = parts.byName;
     for (const row of rows) {
       if (numbers.has(row.taxon)) throw new RangeError(`taxon "${row.taxon}" is in the tree twice`);
       const parent = row.parent === "" ? -1 : numbers.get(row.parent);
@@ -139,15 +139,15 @@ export class TaxonTree {
       commonGroups: [...this.commonGroups],
       statuses: [...this.statuses],
       operational: new Map(this.operational),
+      byName: new Map(this.#byName),
     };
-    const known = new Set(this.names);
     for (const addition of [...fresh].sort((a, b) => compareCodePoints(a.name, b.name))) {
-      if (known.has(addition.name)) continue;
-      known.add(addition.name);
+      if (parts.byName.has(addition.name)) continue;
       const parent = this.numberOf(addition.parent);
       if (parent === undefined)
         throw new RangeError(`parent "${addition.parent}" of "${addition.name}" is not in the tree`);
       parts.operational.set(parts.names.length, addition);
+      parts.byName.set(addition.name, parts.names.length);
       parts.names.push(addition.name);
       const below = Math.min(at(this.ranks, parent) + 1, RANKS.length - 1);
       parts.ranks.push(Math.max(below, addition.rank === undefined ? 0 : RANKS.indexOf(addition.rank)));
@@ -236,6 +236,7 @@ interface TreeParts {
   commonGroups: string[];
   statuses: string[];
   operational: Map<number, OperationalTaxon>;
+  byName: Map<string, number>;
 }
 
 function emptyParts(): TreeParts {
@@ -248,5 +249,6 @@ function emptyParts(): TreeParts {
     commonGroups: [],
     statuses: [],
     operational: new Map(),
+    byName: new Map(),
   };
 }

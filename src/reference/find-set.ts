@@ -41,8 +41,10 @@ export interface ListedSet {
 export async function findSetFolder(idOrPath: string, places: SetPlaces): Promise<SetFolder> {
   const isId = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/.test(idOrPath);
   if (isId) {
-    const listed = (await listSets(places)).find((one) => one.id === idOrPath);
-    if (listed !== undefined) return listed.folder;
+    for (const root of rootsOf(places)) {
+      const folder = folderOf(root, idOrPath);
+      if (await hasSet(folder.path, folder.shownAs)) return folder;
+    }
   }
   const path = resolve(places.cwd, idOrPath);
   if (await hasSet(path, idOrPath)) return { path, shownAs: idOrPath };
@@ -57,19 +59,28 @@ export async function findSetFolder(idOrPath: string, places: SetPlaces): Promis
 
 /** Every set of the package and of the current folder, by id; the package's comes first where both have one. */
 export async function listSets(places: SetPlaces): Promise<ListedSet[]> {
-  const roots = [
-    { path: join(places.packageTables, "sets"), shownAs: "reference-tables/sets" },
-    { path: join(places.cwd, "reference-tables", "sets"), shownAs: "reference-tables/sets" },
-  ];
   const found = new Map<string, ListedSet>();
-  for (const root of roots) {
+  for (const root of rootsOf(places)) {
     for (const id of await foldersIn(root.path, root.shownAs)) {
-      const folder = { path: join(root.path, id), shownAs: `${root.shownAs}/${id}` };
+      const folder = folderOf(root, id);
       if (found.has(id) || !(await hasSet(folder.path, folder.shownAs))) continue;
       found.set(id, { id, folder });
     }
   }
   return [...found.values()].sort((a, b) => compareCodePoints(a.id, b.id));
+}
+
+/** The folders that hold sets, the one that wins first. */
+function rootsOf(places: SetPlaces): readonly SetFolder[] {
+  const shownAs = "reference-tables/sets";
+  return [
+    { path: join(places.packageTables, "sets"), shownAs },
+    { path: join(places.cwd, "reference-tables", "sets"), shownAs },
+  ];
+}
+
+function folderOf(root: SetFolder, id: string): SetFolder {
+  return { path: join(root.path, id), shownAs: `${root.shownAs}/${id}` };
 }
 
 /** A word of the id is often all that is remembered, and not always to the letter: "virginia", "venaloo". */

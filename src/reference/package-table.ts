@@ -50,7 +50,9 @@ const QUOTED_FIELD = /"(?:[^"]|"")*"|[^",]+|(?<=^|,)(?=,|$)/gu;
 
 function splitRecords(file: string, text: string): PackageRow[] {
   const records: PackageRow[] = [];
-  for (const [i, line] of text.split(/\r\n|\n|\r/u).entries()) {
+  const lines = text.split(text.includes("\r") ? /\r\n|\n|\r/u : "\n");
+  for (let i = 0; i < lines.length; i++) {
+    const line = lines[i] as string;
     if (line === "") continue;
     const cells = fieldsOfLine(line);
     if (cells === undefined) return parseRecords(file, text);

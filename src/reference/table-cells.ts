@@ -7,7 +7,7 @@ export function oneOf<const Word extends string>(
   file: string,
   line: number,
 ): Word {
-  const word = words.find((each) => each === text);
+  const word = words[words.indexOf(text as Word)];
   if (word === undefined)
     throw new FileError(file, `line ${line}: "${text}" is none of ${words.filter(Boolean).join(", ")}`);
   return word;

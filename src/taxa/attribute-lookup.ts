@@ -39,11 +39,17 @@ export function compileAttribute(table: AttributeTable, tree: TaxonTree): Compil
     texts.push(value.text);
   }
   const from = sourceRows(table, tree, own);
-  const shared = { scheme: table.scheme, has: Uint8Array.from(from, (taxon) => (taxon < 0 ? 0 : 1)), from };
+  const has = new Uint8Array(tree.size);
+  for (let taxon = 0; taxon < has.length; taxon++) has[taxon] = at(from, taxon) < 0 ? 0 : 1;
+  const shared = { scheme: table.scheme, has, from };
   if (!isNumeric(table)) {
     const categories = [...new Set(texts)];
     const numbers = texts.map((text) => categories.indexOf(text));
-    const category = Int16Array.from(from, (taxon) => (taxon < 0 ? -1 : at(numbers, at(own, taxon))));
+    const category = new Int16Array(tree.size).fill(-1);
+    for (let taxon = 0; taxon < category.length; taxon++) {
+      const source = at(from, taxon);
+      if (source >= 0) category[taxon] = at(numbers, at(own, source));
+    }
     return { ...shared, scaled: new Int32Array(tree.size), scale: 1, category, categories };
   }
   const scale = 10 ** Math.max(0, ...texts.map(decimalsOf));
@@ -52,7 +58,11 @@ export function compileAttribute(table: AttributeTable, tree: TaxonTree): Compil
     const number = scaledValue(name, text, scale, table);
     if (tree.numberOf(name) !== undefined) numbers.push(number);
   }
-  const scaled = Int32Array.from(from, (taxon) => (taxon < 0 ? 0 : at(numbers, at(own, taxon))));
+  const scaled = new Int32Array(tree.size);
+  for (let taxon = 0; taxon < scaled.length; taxon++) {
+    const source = at(from, taxon);
+    if (source >= 0) scaled[taxon] = at(numbers, at(own, source));
+  }
   return { ...shared, scaled, scale, category: new Int16Array(tree.size).fill(-1), categories: [] };
 }
 
@@ -86,17 +96,20 @@ function sourceRows(table: AttributeTable, tree: TaxonTree, own: Int32Array): In
   const find = (taxon: number): number => {
     const known = at(from, taxon);
     if (known !== -2) return known;
-    if (open.has(taxon)) throw new RangeError(`"${tree.nameOf(taxon)}" is scored as itself in a circle`);
-    open.add(taxon);
     let found = at(own, taxon) >= 0 ? taxon : -1;
     const scored = scoreAs.get(taxon);
+    const members = tree.operational.get(taxon)?.members;
+    const named = members?.length === 1 ? tree.numberOf(at(members, 0)) : undefined;
+    // A taxon that looks no further than its parents, which have lower numbers, closes no circle.
+    const isOpen = found < 0 && (scored !== undefined || named !== undefined);
+    if (isOpen && open.has(taxon))
+      throw new RangeError(`"${tree.nameOf(taxon)}" is scored as itself in a circle`);
+    if (isOpen) open.add(taxon);
     if (found < 0 && scored !== undefined) found = find(scored);
-    const members = tree.operational.get(taxon)?.members ?? [];
-    const named = members.length === 1 ? tree.numberOf(at(members, 0)) : undefined;
     if (found < 0 && named !== undefined) found = find(named);
     const parent = tree.parentOf(taxon);
     if (found < 0 && parent >= 0) found = find(parent);
-    open.delete(taxon);
+    if (isOpen) open.delete(taxon);
     from[taxon] = found;
     return found;
   };
@@ -105,7 +118,7 @@ function sourceRows(table: AttributeTable, tree: TaxonTree, own: Int32Array): In
 }
 
 function decimalsOf(text: string): number {
-  return /\.(\d+)$/u.exec(text)?.[1]?.length ?? 0;
+  return text.includes(".") ? (/\.(\d+)$/u.exec(text)?.[1]?.length ?? 0) : 0;
 }
 
 function scaledValue(name: string, text: string, scale: number, table: AttributeTable): number {

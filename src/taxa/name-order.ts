@@ -1,4 +1,4 @@
-import { compareCodePoints } from "../model/order.ts";
+import { sortByCodePoints } from "../model/order.ts";
 import { smallInt32Array } from "../model/small-arrays.ts";
 import { sortNumbers } from "../model/sort-numbers.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
@@ -11,12 +11,15 @@ export class NameOrder {
   readonly #taxa: Int32Array;
 
   constructor(tree: TaxonTree) {
-    const sorted = [...tree.names.keys()].sort((a, b) => compareCodePoints(tree.nameOf(a), tree.nameOf(b)));
-    this.#taxa = new Int32Array(sorted);
-    this.#places = new Int32Array(tree.size);
-    sorted.forEach((taxon, place) => {
+    const sorted = sortByCodePoints([...tree.names]);
+    this.#taxa = new Int32Array(sorted.length);
+    this.#places = new Int32Array(sorted.length);
+    for (let place = 0; place < sorted.length; place++) {
+      // Each name of a tree is there once.
+      const taxon = tree.numberOf(sorted[place] as string) as number;
+      this.#taxa[place] = taxon;
       this.#places[taxon] = place;
-    });
+    }
   }
 
   /** The taxa by name, as a new array. Numbers are sorted, not names: that is what makes it quick. */

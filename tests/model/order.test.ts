@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { compareCodePoints } from "../../src/model/order.ts";
+import { compareCodePoints, sortByCodePoints } from "../../src/model/order.ts";
 
 describe("code point order", () => {
   it("puts capitals before small letters and an emoji above every letter", () => {
@@ -48,5 +48,20 @@ describe("code point order", () => {
         expect(Math.sign(compareCodePoints(a, b))).toBe(Math.sign(naive(a, b)));
       }),
     );
+  });
+});
+
+describe("texts sorted by code point", () => {
+  it("are as the comparison has them, with and without characters that have two halves", () => {
+    const texts = (unit: fc.Arbitrary<string>) =>
+      fc.array(fc.string({ unit, maxLength: 4 }), { maxLength: 8 });
+    const inBasicPlane = fc.constantFrom("a", "B", "é", "\uD7FF", "\uE000", "\uFF21");
+    const anywhere = fc.constantFrom("a", "\uD7FF", "\uE000", "\uFFFF", "\u{10000}", "\u{10FFFF}", "\uD800");
+    fc.assert(
+      fc.property(fc.oneof(texts(inBasicPlane), texts(anywhere)), (list) => {
+        expect(sortByCodePoints([...list])).toEqual([...list].sort(compareCodePoints));
+      }),
+    );
+    expect(sortByCodePoints(["\u{1F41B}", "\uFF21", "a"])).toEqual(["a", "\uFF21", "\u{1F41B}"]);
   });
 });

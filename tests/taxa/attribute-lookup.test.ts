@@ -193,6 +193,12 @@ describe("the value of a taxon", () => {
   it("may not be looked up in a circle", () => {
     const circle = table(SCALE, {}, { Baetis: "Acentrella", Acentrella: "Baetis" });
     expect(() => compileAttribute(circle, tree)).toThrow("in a circle");
+    const itself = table(SCALE, {}, { Baetis: "Baetis" });
+    expect(() => compileAttribute(itself, tree)).toThrow('"Baetis" is scored as itself in a circle');
+    // The way up from a taxon that is scored as no other closes a circle too.
+    const byParent = table(SCALE, {}, { Baetidae: "Baetis" });
+    expect(() => compileAttribute(byParent, tree)).toThrow('"Baetidae" is scored as itself in a circle');
+    expect(() => compileAttribute(table(SCALE, { Baetis: "4" }, { Baetidae: "Baetis" }), tree)).not.toThrow();
   });
 
   it("passes over rows of taxa that are not in the tree, which can be listed", () => {
