@@ -2,7 +2,7 @@ import { at } from "../model/at.ts";
 import type { LifeStage } from "../model/life-stage.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { CountedColumns } from "../taxa/counted-columns.ts";
-import { distinctOf } from "../taxa/counted-columns.ts";
+import { distinctOf, PILE_BITS } from "../taxa/counted-columns.ts";
 import type { CountedPile } from "../taxa/counted-pile.ts";
 import type { PileSorter } from "./pile-sorter.ts";
 
@@ -23,8 +23,6 @@ export interface Pile extends CountedPile {
 
 /** Parts of the work, the grids and the large/rare search: an order holds name, stage and part in one number. */
 export const PARTS = 2;
-/** What a pile may say of whether its animals are another taxon. */
-export const DISTINCT_WORDS = ["", "yes", "no"] as const;
 
 /** Columns for the piles of many samples, one behind the other; they live as long as one of these samples. */
 export class PilePage {
@@ -129,12 +127,12 @@ export class GatheredPiles implements CountedColumns {
   }
 
   isLargeRareAt(pile: number): boolean {
-    return this.#orderAt(pile) % PARTS === 1;
+    return (this.bitsAt(pile) & PILE_BITS.find) !== 0;
   }
 
-  /** Position in DISTINCT_WORDS. */
-  distinctAt(pile: number): number {
-    return DISTINCT_WORDS.indexOf(distinctOf(this.#page.bits[this.placeOf(pile)] as number));
+  /** Bits of PILE_BITS. */
+  bitsAt(pile: number): number {
+    return this.#page.bits[this.placeOf(pile)] as number;
   }
 
   numberOfTaxaAt(pile: number): number {
@@ -185,7 +183,7 @@ class ListedPile implements Pile {
     this.stage = at(LIFE_STAGES, piles.stageNumberAt(pile));
     this.largeRare = piles.isLargeRareAt(pile);
     this.count = piles.countAt(pile);
-    this.distinct = at(DISTINCT_WORDS, piles.distinctAt(pile));
+    this.distinct = distinctOf(piles.bitsAt(pile));
     this.numberOfTaxa = piles.numberOfTaxaAt(pile);
     this.firstRow = piles.firstRowAt(pile);
   }

@@ -48,10 +48,7 @@ function columnsOfList(piles: readonly CountedPile[]): CountedColumns {
     taxa: Int32Array.from(piles, (pile) => pile.taxon),
     counts: Float64Array.from(piles, (pile) => pile.count),
     before: Float64Array.from(piles, (pile) => pile.beforeDraw ?? 0),
-    bits: Uint8Array.from(
-      piles,
-      (pile) => (pile.largeRare ? PILE_BITS.find : 0) | distinctBit(pile.distinct),
-    ),
+    bits: Uint8Array.from(piles, (pile) => pileBits(pile.largeRare, pile.distinct)),
     kinds: Float64Array.from(piles, (pile) => pile.numberOfTaxa),
     from: 0,
     to: piles.length,
@@ -59,9 +56,11 @@ function columnsOfList(piles: readonly CountedPile[]): CountedColumns {
   };
 }
 
-function distinctBit(distinct: CountedPile["distinct"]): number {
-  if (distinct === "") return PILE_BITS.open;
-  return distinct === "yes" ? PILE_BITS.yes : PILE_BITS.no;
+/** The bits of a pile whose rows all say the same. */
+export function pileBits(largeRare: boolean, distinct: CountedPile["distinct"]): number {
+  const find = largeRare ? PILE_BITS.find : 0;
+  if (distinct === "") return find | PILE_BITS.open;
+  return find | (distinct === "yes" ? PILE_BITS.yes : PILE_BITS.no);
 }
 
 /** What the rows of a pile say together: kept out of richness only where every one of them says so. */

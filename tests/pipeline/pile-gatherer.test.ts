@@ -1,9 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { LIFE_STAGES } from "../../src/model/life-stage.ts";
-import { DISTINCT_WORDS } from "../../src/pipeline/gathered-piles.ts";
 import { PileGatherer } from "../../src/pipeline/pile-gatherer.ts";
-import { PILE_BITS } from "../../src/taxa/counted-columns.ts";
+import { distinctOf, PILE_BITS } from "../../src/taxa/counted-columns.ts";
 
 const row = fc.record({
   key: fc.nat({ max: 4 }),

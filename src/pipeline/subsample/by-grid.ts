@@ -10,7 +10,7 @@ import type { StopRule } from "../../subsample/stop-rule.ts";
 import { enoughAnimals } from "../../subsample/stop-rule.ts";
 import { randomStream } from "../../subsample/stream.ts";
 import type { Tray } from "../../subsample/tray.ts";
-import { DISTINCT_WORDS } from "../gathered-piles.ts";
+import { pileBits } from "../../taxa/counted-columns.ts";
 import { emptySample, expandedCounts, fewGrids, underTarget } from "./draw-findings.ts";
 import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
 import { keepLargeRare, refusedDraw } from "./kept-rows.ts";
@@ -134,11 +134,7 @@ function keepCells(
       const count = left[at] as number;
       if (count === 0) continue;
       const { distinct, numberOfTaxa } = cells.factsOf(grid, at);
-      const kind = keptKind(
-        LIFE_STAGES.indexOf(pile.stage),
-        pile.largeRare,
-        DISTINCT_WORDS.indexOf(distinct),
-      );
+      const kind = keptKind(LIFE_STAGES.indexOf(pile.stage), pileBits(pile.largeRare, distinct));
       rest.add(rows.table.nameAt(pile.firstRow), count, kind, Math.min(numberOfTaxa, count));
       rest.setPlace(grid, trayLevel);
     }

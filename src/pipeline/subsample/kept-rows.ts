@@ -16,7 +16,7 @@ export function keepPile(
 ): void {
   // A row cannot stand for more taxa than it has animals; finds of the large/rare search stay as written.
   const numberOfTaxa = Math.max(1, Math.min(piles.numberOfTaxaAt(pile), count));
-  const kind = keptKind(piles.stageNumberAt(pile), piles.isLargeRareAt(pile), piles.distinctAt(pile));
+  const kind = keptKind(piles.stageNumberAt(pile), piles.bitsAt(pile));
   kept.add(table.nameAt(piles.firstRowAt(pile)), count, kind, numberOfTaxa);
 }
 

@@ -1,7 +1,7 @@
 import { at } from "../../model/at.ts";
 import type { LifeStage } from "../../model/life-stage.ts";
 import { LIFE_STAGES } from "../../model/life-stage.ts";
-import { DISTINCT_WORDS } from "../gathered-piles.ts";
+import { distinctOf, PILE_BITS } from "../../taxa/counted-columns.ts";
 import type { Pile } from "../sample-piles.ts";
 
 /** Animals that stay, as a row of a bench sheet. */
@@ -22,15 +22,16 @@ export interface KeptRow {
 /** What a row says beside its name, its count and its grid, in one small number. */
 export type KeptKind = number;
 
-/** How many kinds there are. */
-export const KEPT_KINDS = LIFE_STAGES.length * DISTINCT_WORDS.length * 2;
+const BITS_OF_PILE = 5;
+/** Kinds are below it. */
+export const KEPT_KINDS = LIFE_STAGES.length << BITS_OF_PILE;
 
 /**
  * @param stage position in LIFE_STAGES
- * @param distinct position in DISTINCT_WORDS
+ * @param bits of PILE_BITS
  */
-export function keptKind(stage: number, largeRare: boolean, distinct: number): KeptKind {
-  return (stage * DISTINCT_WORDS.length + distinct) * 2 + (largeRare ? 1 : 0);
+export function keptKind(stage: number, bits: number): KeptKind {
+  return (stage << BITS_OF_PILE) | bits;
 }
 
 const START_ROWS = 1024;
@@ -42,7 +43,7 @@ const START_ROWS = 1024;
 export class KeptTable {
   #names = new Int32Array(START_ROWS);
   #counts = new Float64Array(START_ROWS);
-  #kinds = new Uint8Array(START_ROWS);
+  #kinds = new Uint16Array(START_ROWS);
   #taxa = new Float64Array(START_ROWS);
   /** Grid and tray level by row; only of draws by grid. */
   readonly #places = new Map<number, readonly [grid: string, trayLevel: string]>();
@@ -94,14 +95,13 @@ export class KeptTable {
 
   rowAt(row: number): KeptRow {
     const kind = this.kindAt(row);
-    const place = kind >>> 1;
     const [grid, trayLevel] = this.#places.get(row) ?? ["", ""];
     return {
       name: this.nameAt(row),
-      stage: at(LIFE_STAGES, Math.floor(place / DISTINCT_WORDS.length)),
-      largeRare: (kind & 1) === 1,
+      stage: at(LIFE_STAGES, kind >>> BITS_OF_PILE),
+      largeRare: (kind & PILE_BITS.find) !== 0,
       count: this.countAt(row),
-      distinct: at(DISTINCT_WORDS, place % DISTINCT_WORDS.length),
+      distinct: distinctOf(kind),
       numberOfTaxa: this.numberOfTaxaAt(row),
       grid,
       trayLevel,
@@ -112,7 +112,7 @@ export class KeptTable {
     const rows = this.#names.length * 2;
     this.#names = longer(this.#names, new Int32Array(rows));
     this.#counts = longer(this.#counts, new Float64Array(rows));
-    this.#kinds = longer(this.#kinds, new Uint8Array(rows));
+    this.#kinds = longer(this.#kinds, new Uint16Array(rows));
     this.#taxa = longer(this.#taxa, new Float64Array(rows));
   }
 }

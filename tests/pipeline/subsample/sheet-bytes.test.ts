@@ -3,13 +3,13 @@ import { describe, expect, it } from "vitest";
 import { RowBytes } from "../../../src/files/formats/row-bytes.ts";
 import { LIFE_STAGES } from "../../../src/model/life-stage.ts";
 import { RowTable } from "../../../src/model/rows.ts";
-import { DISTINCT_WORDS } from "../../../src/pipeline/gathered-piles.ts";
 import { drawBatch } from "../../../src/pipeline/subsample/draw-batch.ts";
 import type { DrawnSample } from "../../../src/pipeline/subsample/drawn-sample.ts";
 import { KeptTable, keptKind } from "../../../src/pipeline/subsample/kept-table.ts";
 import { SheetBytes } from "../../../src/pipeline/subsample/sheet-bytes.ts";
 import type { SheetShape } from "../../../src/pipeline/subsample/sheet-rows.ts";
 import { sheetColumns, sheetRows } from "../../../src/pipeline/subsample/sheet-rows.ts";
+import { pileBits } from "../../../src/taxa/counted-columns.ts";
 import { drawnSamples, smallRows } from "../../helpers/small-draw.ts";
 
 const text = fc.oneof(
@@ -58,11 +58,7 @@ describe("the sheet as bytes", () => {
             const drawn = samples.map(({ sampleId, draw, status, rows }) => {
               const start = kept.size;
               for (const row of rows) {
-                const kind = keptKind(
-                  LIFE_STAGES.indexOf(row.stage),
-                  row.largeRare,
-                  DISTINCT_WORDS.indexOf(row.distinct),
-                );
+                const kind = keptKind(LIFE_STAGES.indexOf(row.stage), pileBits(row.largeRare, row.distinct));
                 kept.add(row.name % table.names.size, row.count, kind, row.numberOfTaxa);
                 if (row.place !== undefined) kept.setPlace(...row.place);
               }
