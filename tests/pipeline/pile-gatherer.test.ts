@@ -76,7 +76,7 @@ describe("gathering piles", () => {
             piles.firstRowAt(at),
             LIFE_STAGES[piles.stageNumberAt(at)],
             piles.isLargeRareAt(at),
-            DISTINCT_WORDS[piles.distinctAt(at)],
+            distinctOf(piles.bitsAt(at)),
             piles.numberOfTaxaAt(at),
           ]),
         ).toEqual(
