@@ -47,7 +47,7 @@ export function parseDecimal(text: string): Exact | undefined {
   // Up to 15 digits everything stays within 53 bits.
   if (digits.length <= 15) {
     const magnitude = Number(digits);
-    return reducedDecimal(match[1] === "-" ? -magnitude : magnitude, decimals.length);
+    return decimalFraction(match[1] === "-" ? -magnitude : magnitude, decimals.length);
   }
   const num = BigInt(digits);
   return reduced(match[1] === "-" ? -num : num, 10n ** BigInt(decimals.length));
@@ -177,7 +177,7 @@ export function simplify(a: Exact): Exact {
  * The fraction of a whole number and a power of ten in lowest terms, for parts within 53 bits; only twos and fives
  * can be taken out.
  */
-function reducedDecimal(num: number, decimals: number): Exact {
+export function decimalFraction(num: number, decimals: number): Exact {
   let top = num === 0 ? 0 : num;
   let den = 10 ** decimals;
   for (let twos = decimals; twos > 0 && top % 2 === 0; twos--) {

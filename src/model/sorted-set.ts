@@ -1,35 +1,35 @@
-const BITS = 32;
+const BITS = 5;
+const LAST = (1 << BITS) - 1;
 
 /**
- * A set of whole numbers below a limit that gives them in ascending order and is then empty: a bit for each number,
- * a bit for each 32 of these, and so on up to one word. For some dozens of numbers, again and again, a fourth of the
- * time of sorting them.
+ * A set of whole numbers below a limit that gives them in ascending order and is then empty. For some dozens of
+ * numbers, again and again, a fourth of the time of sorting them.
+ *
+ * It holds a bit for each number, a bit for each word of these that is not 0, and a bit for each word of those.
  */
 export class SortedSet {
-  /** From single numbers to the words that hold all; a bit of a level says that its word of the level before is not 0. */
-  readonly #levels: readonly Int32Array[];
+  readonly #numbers: Int32Array;
+  readonly #words: Int32Array;
+  /** Looked through from end to end: one word for each 32,768 numbers below the limit. */
+  readonly #top: Int32Array;
 
   /** @param limit numbers from 0 to below it can be held */
   constructor(limit: number) {
-    const levels: Int32Array[] = [];
-    let words = limit;
-    do {
-      words = Math.max(1, Math.ceil(words / BITS));
-      levels.push(new Int32Array(words));
-    } while (words > 1);
-    this.#levels = levels;
+    this.#numbers = new Int32Array(wordsFor(limit));
+    this.#words = new Int32Array(wordsFor(this.#numbers.length));
+    this.#top = new Int32Array(wordsFor(this.#words.length));
   }
 
   add(number: number): void {
-    let bit = number;
-    for (const level of this.#levels) {
-      const word = bit >>> 5;
-      const before = level[word] as number;
-      level[word] = before | (1 << (bit & 31));
-      // The levels above know of this word.
-      if (before !== 0) return;
-      bit = word;
-    }
+    const word = number >>> BITS;
+    const before = this.#numbers[word] as number;
+    this.#numbers[word] = before | (1 << (number & LAST));
+    if (before !== 0) return;
+    const above = word >>> BITS;
+    const known = this.#words[above] as number;
+    this.#words[above] = known | (1 << (word & LAST));
+    if (known === 0)
+      this.#top[above >>> BITS] = (this.#top[above >>> BITS] as number) | (1 << (above & LAST));
   }
 
   /**
@@ -39,20 +39,34 @@ export class SortedSet {
    * @returns how many there were
    */
   takeAll(to: Int32Array): number {
-    return this.#take(this.#levels.length - 1, 0, to, 0);
-  }
-
-  #take(depth: number, word: number, to: Int32Array, from: number): number {
-    const level = this.#levels[depth] as Int32Array;
-    let at = from;
-    let rest = level[word] as number;
-    level[word] = 0;
-    while (rest !== 0) {
-      const bit = word * BITS + (31 - Math.clz32(rest & -rest));
-      rest &= rest - 1;
-      if (depth === 0) to[at++] = bit;
-      else at = this.#take(depth - 1, bit, to, at);
+    const numbers = this.#numbers;
+    const words = this.#words;
+    const top = this.#top;
+    let at = 0;
+    for (let highest = 0; highest < top.length; highest++) {
+      let aboves = top[highest] as number;
+      top[highest] = 0;
+      for (; aboves !== 0; aboves &= aboves - 1) {
+        const above = (highest << BITS) | lowestBit(aboves);
+        let filled = words[above] as number;
+        words[above] = 0;
+        for (; filled !== 0; filled &= filled - 1) {
+          const word = (above << BITS) | lowestBit(filled);
+          let bits = numbers[word] as number;
+          numbers[word] = 0;
+          for (; bits !== 0; bits &= bits - 1) to[at++] = (word << BITS) | lowestBit(bits);
+        }
+      }
     }
     return at;
   }
+}
+
+function wordsFor(bits: number): number {
+  return Math.max(1, Math.ceil(bits / (LAST + 1)));
+}
+
+/** The place of the lowest bit that is set. */
+function lowestBit(word: number): number {
+  return LAST - Math.clz32(word & -word);
 }

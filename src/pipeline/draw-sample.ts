@@ -29,6 +29,8 @@ export interface Drawn {
   readonly result: DrawResult;
   /** Animals of the main part that remain. */
   readonly kept: number;
+  /** Share of the sample that was sorted; undefined when that is not known. */
+  readonly fractionSorted: number | undefined;
   /** Animals of the main part before the draw divided by the share sorted; undefined when that is not known. */
   readonly estimatedTotal: number | undefined;
 }
@@ -54,6 +56,7 @@ export function drawSample(
       piles.columns,
       { status: "not-drawn", target, algorithm: "", seed: choices.seed },
       piles.counted,
+      share,
       estimatedTotal,
     );
   const target =
@@ -89,6 +92,7 @@ export function drawSample(
     outcome.status === "drawn" ? withCounts(columns, main, outcome.left) : columns,
     { status: outcome.status, target, algorithm: outcome.algorithm, seed: choices.seed },
     outcome.kept,
+    share,
     estimatedTotal,
   );
 }
@@ -99,6 +103,7 @@ class DrawnPiles implements Drawn {
   readonly columns: CountedColumns;
   readonly result: DrawResult;
   readonly kept: number;
+  readonly fractionSorted: number | undefined;
   readonly estimatedTotal: number | undefined;
 
   constructor(
@@ -106,12 +111,14 @@ class DrawnPiles implements Drawn {
     columns: CountedColumns,
     result: DrawResult,
     kept: number,
+    fractionSorted: number | undefined,
     estimatedTotal: number | undefined,
   ) {
     this.#gathered = gathered;
     this.columns = columns;
     this.result = result;
     this.kept = kept;
+    this.fractionSorted = fractionSorted;
     this.estimatedTotal = estimatedTotal;
   }
 

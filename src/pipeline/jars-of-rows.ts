@@ -16,6 +16,7 @@ export function reportUncountedJars(
   facts: SampleFacts | undefined,
   findings: FindingSink,
 ): void {
+  if (!table.hasRare) return;
   const jars = jarsOf(own, table);
   if (jars === undefined) return;
   const lacking = uncountedJars(sampleId, jars, facts, placeOfSample(table, own));

@@ -14,9 +14,9 @@ export { placeOfFact };
 /** Whether some jars of the sample are still missing, so that it is held back. */
 export function isHeldBack(sampleId: string, facts: SampleFacts | undefined, findings: FindingSink): boolean {
   const expected = numericFact(facts, "containers_expected");
+  if (facts === undefined || expected === undefined) return false;
   const received = numericFact(facts, "containers_received");
-  if (facts === undefined || expected === undefined || received === undefined || received >= expected)
-    return false;
+  if (received === undefined || received >= expected) return false;
   findings.add(
     finding("jars-missing", placeOfFact(facts, "containers_received"), {
       message: `sample ${sampleId} is held back: ${received} of ${expected} jars are in`,
@@ -78,8 +78,9 @@ export function checkSeason(
   set: SetDefinition,
   findings: FindingSink,
 ): void {
+  if (facts === undefined || set.season === undefined) return;
   const collectedOn = fact(facts, "collected_on");
-  if (facts === undefined || set.season === undefined || collectedOn === undefined) return;
+  if (collectedOn === undefined) return;
   const day = collectedOn.slice(5, 10);
   if (!/^\d\d-\d\d$/.test(day)) return;
   const { from, to } = set.season;

@@ -4,7 +4,7 @@ import type { Place } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import type { SampleContext } from "../model/community.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
-import { fact, fractionSorted, numericFact } from "../model/sample-facts.ts";
+import { fact, numericFact } from "../model/sample-facts.ts";
 import type { Assembled, AssemblyRules } from "../taxa/assemble.ts";
 import { CommunityAssembler } from "../taxa/assemble.ts";
 import { BatchTaxaCollector } from "../taxa/batch-taxa.ts";
@@ -155,8 +155,9 @@ export class SamplePreparer {
     });
     const gathered = { rows, piles };
     const one = { sampleId, facts, gathered };
-    const faults = [...(batch.refused.get(sampleId) ?? []), ...piles.refusals];
-    if (faults.length > 0) return stopped(one, "refused", ofLog, undefined, faults);
+    const ofRows = batch.refused.get(sampleId) ?? NO_CODES;
+    if (ofRows.length > 0 || piles.refusals.length > 0)
+      return stopped(one, "refused", ofLog, undefined, [...ofRows, ...piles.refusals]);
     if (isHeldBack(sampleId, facts, findings)) return stopped(one, "held-back", ofLog, piles.counted);
     reportUncountedJars(sampleId, rows, batch.table, facts, findings);
     const { definition } = batch.compiled.set;
@@ -187,6 +188,8 @@ export class SamplePreparer {
     };
   }
 }
+
+const NO_CODES: readonly FindingCode[] = [];
 
 function stopped(
   { sampleId, facts, gathered }: Pick<DrawnSample, "sampleId" | "facts" | "gathered">,
@@ -238,10 +241,12 @@ function contextOf(
   drawn: Drawn,
   animals: number,
 ): SampleContext {
-  const area = numericFact(facts, "area_sampled_m2");
-  const context = { fractionSorted: fractionSorted(facts), areaSampledM2: area };
-  if (!piles.hasExpanded && drawn.result.status !== "drawn") return context;
   const all = piles.hasExpanded ? piles.counted : drawn.estimatedTotal;
-  if (all === undefined || drawn.kept === 0) return context;
-  return { ...context, estimatedTotal: (all * animals) / drawn.kept };
+  const isOther = piles.hasExpanded || drawn.result.status === "drawn";
+  return {
+    fractionSorted: drawn.fractionSorted,
+    areaSampledM2: numericFact(facts, "area_sampled_m2"),
+    estimatedTotal:
+      isOther && all !== undefined && drawn.kept !== 0 ? (all * animals) / drawn.kept : undefined,
+  };
 }

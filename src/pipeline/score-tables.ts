@@ -59,7 +59,9 @@ export function wideRow(set: ReferenceSet, score: SampleScore, hasIntervals = fa
     score.flags.length === 0 ? "" : score.flags.join(";"),
   ];
   const withScores = hasScores(set);
-  for (const [at, { id }] of set.definition.metrics.entries()) {
+  const { metrics } = set.definition;
+  for (let at = 0; at < metrics.length; at++) {
+    const { id } = metrics[at] as (typeof metrics)[number];
     // A refused sample has none; else they come in the order of the set.
     const likely = score.metrics[at];
     const metric = likely?.id === id ? likely : score.metrics.findLast((one) => one.id === id);

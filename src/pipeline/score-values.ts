@@ -8,7 +8,6 @@ import {
   exactOf,
   isZero,
   multiply,
-  ONE,
   parseDecimal,
   roundExact,
   subtract,
@@ -17,19 +16,18 @@ import {
 import type { MetricValue } from "../model/metric-value.ts";
 import { exactValue, missingValue, valueAsNumber } from "../model/metric-value.ts";
 import { numberText } from "../model/number-text.ts";
-import type { SetDefinition } from "../model/reference-set.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import type { Segment } from "../model/segment.ts";
 import { tieText } from "../reference/describe-set.ts";
 import type { ReferenceSet } from "../reference/set.ts";
-import { segmentsOf } from "../reference/set.ts";
+import type { ScoredPart } from "../scoring/aggregate.ts";
 import { aggregate } from "../scoring/aggregate.ts";
-import { classesFor, rate } from "../scoring/rate.ts";
+import { rate } from "../scoring/rate.ts";
 import type { MetricScore } from "../scoring/score-metrics.ts";
 import { decidingValue, roundMetric, scoreMetric } from "../scoring/score-metrics.ts";
 import type { MetricResult } from "./result.ts";
-
-type MetricUse = SetDefinition["metrics"][number];
+import type { MetricRule, MetricUse, StratumRules } from "./stratum-rules.ts";
+import { asItsOwnReference, rulesFor } from "./stratum-rules.ts";
 
 /** The value of one metric before it is rounded as the set says. */
 export interface MeasuredMetric {
@@ -90,22 +88,25 @@ export function scoreValues(
   findings: FindingSink,
 ): ScoredValues {
   const { definition } = set;
+  const rules = rulesFor(set, one.stratum);
   const metrics: MetricResult[] = [];
   const steps: MetricStep[] = [];
-  for (const [at, use] of definition.metrics.entries()) {
-    const raw = rawOf(measured, use.id, at) ?? missingValue("it is not given");
-    const step = scoreOne(set, use, raw, one, findings);
+  for (let at = 0; at < rules.metrics.length; at++) {
+    const rule = rules.metrics[at] as MetricRule;
+    const { id, round_to: decimals } = rule.use;
+    const raw = rawOf(measured, id, at) ?? NOT_GIVEN;
+    const step = scoreOne(set, rule, raw, one, findings);
     const score = step.outcome?.kind === "scored" ? step.outcome.score : undefined;
-    metrics.push({ id: use.id, value: roundMetric(raw, use.round_to), score });
+    metrics.push({ id, value: roundMetric(raw, decimals), score });
     steps.push(step);
   }
-  const index = indexOf(set, metrics, one);
+  const index = indexOf(set, rules, metrics, one);
   if (index === undefined) return { metrics, index, rating: "", steps, unrounded: index };
   const decimals = definition.index.round_to;
   const rounded = decimals === undefined ? index : roundExact(index, decimals);
   const { ratings } = definition;
   const deciding = ratings.on === "rounded" ? rounded : index;
-  const classes = classesFor(set.classes, one.stratum);
+  const { classes } = rules;
   const { rating } = rate(deciding, classes, ratings.gaps);
   if (rating === "" && classes.length > 0) {
     const message = `index ${numberText(toNumber(deciding))} of ${one.sampleId} lies in no class of the set`;
@@ -113,6 +114,8 @@ export function scoreValues(
   }
   return { metrics, index: rounded, rating, steps, unrounded: index };
 }
+
+const NOT_GIVEN = missingValue("it is not given");
 
 /** The value of a metric; nearly always the set's metrics come in their own order. */
 function rawOf(measured: readonly MeasuredMetric[], id: string, at: number): MetricValue | undefined {
@@ -122,13 +125,12 @@ function rawOf(measured: readonly MeasuredMetric[], id: string, at: number): Met
 
 function scoreOne(
   set: ReferenceSet,
-  use: MetricUse,
+  { use, segments, isScored }: MetricRule,
   raw: MetricValue,
   one: ValueCase,
   findings: FindingSink,
 ): MetricStep {
-  const segments = segmentsOf(set, use.id, one.stratum) ?? [];
-  if (raw.kind === "missing" || !set.segments.has(use.id)) return notScored(raw, segments);
+  if (raw.kind === "missing" || !isScored) return notScored(raw, segments);
   if (segments.length === 0) {
     reportUnscored(use, raw, `has no thresholds in the stratum ${one.stratum}`, one, findings);
     return notScored(raw, segments);
@@ -237,28 +239,26 @@ export function covariateOf(facts: SampleFacts | undefined, column: string): Exa
   return Number.isFinite(logarithm) ? parseDecimal(numberText(logarithm)) : undefined;
 }
 
-function indexOf(set: ReferenceSet, metrics: readonly MetricResult[], one: ValueCase): Exact | undefined {
-  const { index: rule, metrics: uses } = set.definition;
-  if (rule.method === "metric") {
+function indexOf(
+  set: ReferenceSet,
+  rules: StratumRules,
+  metrics: readonly MetricResult[],
+  one: ValueCase,
+): Exact | undefined {
+  const { index: rule } = set.definition;
+  if (rules.aggregation === undefined) {
     const value = metrics.find((metric) => metric.id === rule.metric)?.value;
     return value === undefined ? undefined : decidingValue(value);
   }
-  const parts = metrics.map(({ id, value, score }, at) => ({
+  const parts: ScoredPart[] = [];
+  for (let at = 0; at < metrics.length; at++) {
+    const { value, score } = metrics[at] as MetricResult;
+    const { isScored, weight } = rules.metrics[at] as MetricRule;
     // A metric without segments counts as it is.
-    score: set.segments.has(id) ? score : decidingValue(value),
-    weight: weightOf(uses[at]),
-  }));
-  const own = aggregate(parts, {
-    method: rule.method,
-    missing: rule.missing_metric,
-    ...(rule.scale_to === undefined ? {} : { scaleTo: exactOf(rule.scale_to) }),
-    ...(rule.best_sum === undefined ? {} : { bestSum: exactOf(rule.best_sum) }),
-  });
+    parts.push({ score: isScored ? score : decidingValue(value), weight });
+  }
+  const own = aggregate(parts, rules.aggregation);
   return rule.percent_of_reference ? percentOfReferenceIndex(set, own, one) : own;
-}
-
-function weightOf(use: MetricUse | undefined): Exact {
-  return use?.weight === undefined ? ONE : exactOf(use.weight);
 }
 
 /**
@@ -272,16 +272,8 @@ function percentOfReferenceIndex(
 ): Exact | undefined {
   const { reference } = one;
   if (own === undefined || reference === undefined) return undefined;
-  const { definition } = set;
-  const plain: ReferenceSet = {
-    ...set,
-    definition: {
-      ...definition,
-      index: { ...definition.index, percent_of_reference: false, round_to: undefined },
-    },
-  };
   const itself: ValueCase = { ...one, facts: reference.facts, reference };
   // What there is to say of the reference sample is said where it is scored itself.
-  const whole = scoreValues(plain, reference.measured, itself, new FindingCollector()).index;
+  const whole = scoreValues(asItsOwnReference(set), reference.measured, itself, new FindingCollector()).index;
   return whole === undefined || isZero(whole) ? undefined : multiply(divide(own, whole), exactOf(100));
 }

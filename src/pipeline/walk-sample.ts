@@ -63,8 +63,8 @@ export function walkSample(
     const message = `sample ${one.sampleId} has ${kept} animals; the set asks for at least ${least}`;
     findings.add(finding("few-animals", one.place, { message, sampleId: one.sampleId }));
   }
-  const isSaid = findings.all.some((one) => one.code === "expanded-counts");
-  if (least !== null && choices.metricsOnly !== true && prepared.gathered.piles.hasExpanded && !isSaid) {
+  const isExpanded = least !== null && choices.metricsOnly !== true && prepared.gathered.piles.hasExpanded;
+  if (isExpanded && !findings.all.some((one) => one.code === "expanded-counts")) {
     const message = `sample ${one.sampleId} holds expanded counts, so it is not known whether ${least} animals were counted`;
     findings.add(finding("expanded-counts", one.place, { message, sampleId: one.sampleId }));
   }

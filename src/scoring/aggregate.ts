@@ -1,5 +1,5 @@
 import type { Exact } from "../model/exact.ts";
-import { add, divide, exactOf, multiply, ONE, ZERO } from "../model/exact.ts";
+import { add, divide, exactOf, multiply, ZERO } from "../model/exact.ts";
 
 /** How metric scores become one index. */
 export interface Aggregation {
@@ -27,28 +27,30 @@ export interface ScoredPart {
  * @returns undefined when there is no index
  */
 export function aggregate(parts: readonly ScoredPart[], how: Aggregation): Exact | undefined {
-  const present: { score: Exact; weight: Exact }[] = [];
-  for (const { score, weight } of parts) {
-    if (score !== undefined) present.push({ score, weight });
-    else if (how.missing === "blank") return undefined;
-  }
-  if (present.length === 0) return undefined;
+  let present = 0;
   let sum = ZERO;
   let weights = ZERO;
   const weighted = how.method === "weighted-mean";
-  for (const { score, weight } of present) {
+  for (const { score, weight } of parts) {
+    if (score === undefined) {
+      if (how.missing === "blank") return undefined;
+      continue;
+    }
+    present++;
     sum = add(sum, weighted ? multiply(score, weight) : score);
-    weights = add(weights, weighted ? weight : ONE);
+    if (weighted) weights = add(weights, weight);
   }
+  if (present === 0) return undefined;
   switch (how.method) {
     case "sum":
       return sum;
     case "mean":
+      return divide(sum, exactOf(present));
     case "weighted-mean":
       return divide(sum, weights);
     case "scaled-sum": {
       if (how.scaleTo === undefined || how.bestSum === undefined) return undefined;
-      const best = multiply(how.bestSum, divide(exactOf(present.length), exactOf(parts.length)));
+      const best = multiply(how.bestSum, divide(exactOf(present), exactOf(parts.length)));
       return divide(multiply(sum, how.scaleTo), best);
     }
   }

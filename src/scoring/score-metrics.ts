@@ -1,8 +1,8 @@
 import type { Exact } from "../model/exact.ts";
-import { divide, exactOf, isZero, multiply, parseDecimal, roundExact } from "../model/exact.ts";
+import { divide, exactOf, isZero, multiply, roundExact } from "../model/exact.ts";
 import type { MetricValue } from "../model/metric-value.ts";
 import { exactValue } from "../model/metric-value.ts";
-import { numberText } from "../model/number-text.ts";
+import { printedExact } from "../model/printed-number.ts";
 import type { Segment } from "../model/segment.ts";
 import type { GapRule, ScoreOutcome } from "./segment-score.ts";
 import { scoreValue } from "./segment-score.ts";
@@ -14,7 +14,7 @@ import { scoreValue } from "./segment-score.ts";
 export function decidingValue(value: MetricValue): Exact | undefined {
   if (value.kind === "missing") return undefined;
   if (value.kind === "exact") return value.value;
-  return parseDecimal(numberText(value.value));
+  return printedExact(value.value);
 }
 
 /** Rounds a metric value as the set says, half away from zero; a missing value stays missing. */

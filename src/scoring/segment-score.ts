@@ -1,5 +1,15 @@
 import type { Exact } from "../model/exact.ts";
-import { absolute, add, compareExact, divide, fraction, isZero, multiply, subtract } from "../model/exact.ts";
+import {
+  absolute,
+  add,
+  compareExact,
+  divide,
+  equalExact,
+  fraction,
+  isZero,
+  multiply,
+  subtract,
+} from "../model/exact.ts";
 import type { Segment } from "../model/segment.ts";
 import { compareSpans, contains, isAboveLower, isBelowUpper, limitAt } from "./limits.ts";
 
@@ -95,10 +105,12 @@ function distanceToMiddle(score: Exact, rule: ScoringRule): Exact {
 }
 
 function lineAt(segment: Segment, value: Exact, covariate?: Exact): Exact {
-  const rise = subtract(segment.scoreAtUpper, segment.scoreAtLower);
-  if (isZero(rise) || segment.lower === undefined || segment.upper === undefined) return segment.scoreAtLower;
+  const { scoreAtLower, scoreAtUpper } = segment;
+  const isStep = equalExact(scoreAtLower, scoreAtUpper);
+  if (isStep || segment.lower === undefined || segment.upper === undefined) return scoreAtLower;
+  const rise = subtract(scoreAtUpper, scoreAtLower);
   const from = limitAt(segment.lower, covariate);
   const run = subtract(limitAt(segment.upper, covariate), from);
-  if (isZero(run)) return segment.scoreAtLower;
-  return add(segment.scoreAtLower, multiply(rise, divide(subtract(value, from), run)));
+  if (isZero(run)) return scoreAtLower;
+  return add(scoreAtLower, multiply(rise, divide(subtract(value, from), run)));
 }

@@ -67,9 +67,9 @@ export function fewGridsSorted(
   estimatedTotal: number | undefined,
 ): Finding | undefined {
   const grids = numericFact(facts, "grids_sorted");
+  if (grids === undefined || estimatedTotal === undefined || estimatedTotal === 0) return undefined;
   const [tray] = traysOf(facts, []);
-  if (grids === undefined || tray === undefined || estimatedTotal === undefined || estimatedTotal === 0)
-    return undefined;
+  if (tray === undefined) return undefined;
   const onTray = gridsOnTray(tray);
   return isFewGrids(grids, onTray) ? fewGrids(sampleId, place, estimatedTotal, grids, onTray) : undefined;
 }

@@ -15,8 +15,9 @@ const ROUNDED = 0.005;
  */
 export function sortedFaults(facts: SampleFacts, hasLaterTray: boolean): Finding[] {
   const grids = numericFact(facts, "grids_sorted");
+  if (grids === undefined || grids <= 0) return [];
   const tray = parseTray(fact(facts, "tray") ?? "");
-  if (grids === undefined || grids <= 0 || tray === undefined) return [];
+  if (tray === undefined) return [];
   const onTray = gridsOnTray(tray);
   const { sampleId } = facts;
   if (grids > onTray) {
