@@ -94,7 +94,7 @@ function checkCounted(
   const place = placeOfSample(table, own);
   reportUncountedJars(sampleId, own, table, facts, findings);
   reportSorted(own, table, facts, findings);
-  subtotals.report(sampleId, own, findings);
+  subtotals.report(sampleId, own, findings, piles);
   const heldBack = checkFacts(sampleId, facts, choices, intake, findings);
   if (choices.set !== undefined) stratumOf(sampleId, facts, choices.set, undefined, place, findings);
   const faults = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];

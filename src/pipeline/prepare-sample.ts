@@ -170,7 +170,7 @@ export class SamplePreparer {
       checkGear(sampleId, facts, definition, findings);
     }
     reportSorted(rows, batch.table, facts, findings);
-    this.#subtotals.report(sampleId, rows, findings);
+    this.#subtotals.report(sampleId, rows, findings, piles);
     const drawn = drawSample(batch, choices, sampleId, piles, facts, place, findings);
     return { kind: "drawn", sampleId, facts, stratum, place, gathered, drawn };
   }

@@ -5,6 +5,7 @@ import type { SubtreePlaces } from "../model/subtree-places.ts";
 import { subtreePlaces } from "../model/subtree-places.ts";
 import { RANKS } from "../model/taxon-tree.ts";
 import type { BatchNames } from "./batch-names.ts";
+import type { SamplePiles } from "./sample-piles.ts";
 import { placeOfName } from "./sample-piles.ts";
 
 const FAMILY = RANKS.indexOf("family");
@@ -53,8 +54,12 @@ export class SubtotalFinder {
     );
   }
 
-  /** @param own row numbers of the sample */
-  report(sampleId: string, own: Uint32Array, findings: FindingSink): void {
+  /**
+   * @param own row numbers of the sample
+   * @param piles the same rows gathered, where they are: in most samples no animal is coarse
+   */
+  report(sampleId: string, own: Uint32Array, findings: FindingSink, piles?: SamplePiles): void {
+    if (piles !== undefined && !this.#hasCoarse(piles)) return;
     const coarse = this.#gather(own);
     if (coarse.length === 0) return;
     const found = this.#subtotals(coarse);
@@ -64,6 +69,14 @@ export class SubtotalFinder {
     const rest = named.length > MOST_NAMED ? ` and ${named.length - MOST_NAMED} more` : "";
     const message = `${named.slice(0, MOST_NAMED).join(", ")}${rest}: as many animals as the rows of finer names within; if these rows are subtotals, animals of ${sampleId} count twice`;
     findings.add(finding("possible-subtotal", placeOfName(this.#table, first.row), { message, sampleId }));
+  }
+
+  /** False where no row can be of a coarse taxon. */
+  #hasCoarse({ columns, leftOut }: SamplePiles): boolean {
+    if (leftOut.length > 0) return true;
+    const { taxa, from, to } = columns;
+    for (let at = from; at < to; at++) if (this.#isCoarse[taxa[at] as number] === 1) return true;
+    return false;
   }
 
   /** Keeps place and animals of every row. @returns the coarse taxa, without doubles */

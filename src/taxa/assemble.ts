@@ -86,25 +86,25 @@ export class CommunityAssembler {
 
   /** The records of a sample at the set's level before parents are dealt with, for `BatchTaxaCollector`. */
   records(piles: CountedPiles): { readonly taxa: number[]; readonly counts: number[] } {
-    const taxa = this.#gather(piles);
+    this.#gather(piles);
+    const taxa = this.#scratch.presentTaxa();
     return { taxa, counts: taxa.map((taxon) => this.#scratch.countOf(taxon)) };
   }
 
   /** Turns the piles of one sample into the community that metrics are worked out from. */
   assemble(piles: CountedPiles): Assembled {
     const scratch = this.#scratch;
-    let animals = 0;
-    const gathered = this.#gather(piles);
-    for (let i = 0; i < gathered.length; i++) animals += scratch.countOf(gathered[i] as number);
+    this.#gather(piles);
+    const { animals } = scratch;
     const { parents, moves } = this.#moveAnimals();
     // Moving leaves some taxa without animals and gives others their first.
-    const present = moves.length === 0 ? gathered : scratch.present();
-    const withFiner = this.#richness.apply(present, scratch);
+    if (moves.length > 0) scratch.findPresent();
+    const withFiner = this.#richness.apply(scratch);
     const ambiguous = parents.length === 0 ? withFiner : [...new Set([...parents, ...withFiner])];
     let leftOut = 0;
     for (const move of moves) if (move.to === undefined) leftOut += move.animals;
     // Not the sum of the counts: shares of distributed animals need not add up to the last digit.
-    const community = this.#community(present, animals - leftOut);
+    const community = this.#community(animals - leftOut);
     return {
       community,
       ambiguous: ambiguous.length === 0 ? [] : [...this.byName(ambiguous)],
@@ -113,8 +113,16 @@ export class CommunityAssembler {
   }
 
   /** The records that have animals or add to richness. Loops, since every sample of a batch comes through here. */
-  #community(present: readonly number[], total: number): Community {
-    const taxa = this.byName(present.every(this.#stays) ? present : present.filter(this.#stays));
+  #community(total: number): Community {
+    const { present, presentSize } = this.#scratch;
+    let size = 0;
+    for (let i = 0; i < presentSize; i++) {
+      const taxon = present[i] as number;
+      if (!(this.#scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0)) continue;
+      this.#nameOrder.add(taxon);
+      size++;
+    }
+    const taxa = this.#nameOrder.take(size);
     const counts = smallFloat64Array(taxa.length);
     const richness = smallFloat64Array(taxa.length);
     for (let i = 0; i < taxa.length; i++) {
@@ -125,11 +133,8 @@ export class CommunityAssembler {
     return { taxa, counts, richness, total };
   }
 
-  readonly #stays = (taxon: number): boolean =>
-    this.#scratch.countOf(taxon) > 0 || this.#richness.richnessOf(taxon) > 0;
-
-  /** Fills the working memory; returns the taxa that are there. */
-  #gather(piles: CountedPiles): number[] {
+  /** Fills the working memory. */
+  #gather(piles: CountedPiles): void {
     const { taxa, counts, before, bits, kinds, from, to, countsFrom } = columnsOf(piles);
     const isWithoutFinds = this.#rules.largeRare === "none";
     const target = this.#target;
@@ -144,7 +149,7 @@ export class CommunityAssembler {
       const stoodFor = taxon === named ? (kinds[i] as number) : 1;
       scratch.add(taxon, counts[countsFrom + i - from] as number, before[i] as number, said, stoodFor);
     }
-    return scratch.present();
+    scratch.findPresent();
   }
 
   /** Applies the parent rule to the animals; large/rare finds take no part, they have none. */

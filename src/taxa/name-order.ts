@@ -24,10 +24,25 @@ export class NameOrder {
     }
   }
 
-  /** The taxa by name, each once, as a new array. Numbers are sorted, not names: that is what makes it quick. */
+  /** The taxa by name, each once, as a new array. */
   sorted(taxa: readonly number[]): Int32Array<ArrayBuffer> {
-    for (let i = 0; i < taxa.length; i++) this.#chosen.add(this.#places[taxa[i] as number] as number);
-    const order = smallInt32Array(taxa.length);
+    for (const taxon of taxa) this.add(taxon);
+    return this.take(new Set(taxa).size);
+  }
+
+  /** Chooses a taxon. */
+  add(taxon: number): void {
+    this.#chosen.add(this.#places[taxon] as number);
+  }
+
+  /**
+   * The taxa chosen since the last time, by name, as a new array. Numbers are sorted, not names: that is what makes
+   * it quick.
+   *
+   * @param size how many there are
+   */
+  take(size: number): Int32Array<ArrayBuffer> {
+    const order = smallInt32Array(size);
     this.#chosen.takeAll(order);
     for (let i = 0; i < order.length; i++) order[i] = this.#taxa[order[i] as number] as number;
     return order;

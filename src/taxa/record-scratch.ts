@@ -16,12 +16,16 @@ export class RecordScratch {
   readonly #touched: Int32Array;
   #size = 0;
   #anyLost = false;
+  readonly #present: Int32Array;
+  #presentSize = 0;
+  #animals = 0;
 
   constructor(size: number) {
     this.#counts = new Float64Array(size);
     this.#kinds = new Float64Array(size);
     this.#bits = new Uint8Array(size);
     this.#touched = new Int32Array(size);
+    this.#present = new Int32Array(size);
   }
 
   reset(): void {
@@ -75,14 +79,38 @@ export class RecordScratch {
     return this.#touched.subarray(0, this.#size);
   }
 
-  /** Taxa of which the sample has animals or large/rare finds, in the order in which they came. */
-  present(): number[] {
-    const present: number[] = [];
+  /** Looks up of which taxa the sample has animals or large/rare finds; to be called when all records are there. */
+  findPresent(): void {
+    let present = 0;
+    let animals = 0;
     for (let at = 0; at < this.#size; at++) {
       const taxon = this.#touched[at] as number;
-      if (this.countOf(taxon) > 0 || this.#has(taxon, PILE_BITS.find)) present.push(taxon);
+      const count = this.#counts[taxon] as number;
+      if (count <= 0 && !this.#has(taxon, PILE_BITS.find)) continue;
+      animals += count;
+      this.#present[present++] = taxon;
     }
-    return present;
+    this.#presentSize = present;
+    this.#animals = animals;
+  }
+
+  /** What `findPresent` found, in the order in which the taxa came: the first `presentSize` of the list. */
+  get present(): Int32Array {
+    return this.#present;
+  }
+
+  get presentSize(): number {
+    return this.#presentSize;
+  }
+
+  /** The same as a list of its own. */
+  presentTaxa(): number[] {
+    return Array.from(this.#present.subarray(0, this.#presentSize));
+  }
+
+  /** Animals of all taxa that were found present. */
+  get animals(): number {
+    return this.#animals;
   }
 
   /** Whether the draw took every animal of some pile. */

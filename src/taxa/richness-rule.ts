@@ -1,4 +1,3 @@
-import { sortNumbers } from "../model/sort-numbers.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { BatchTaxa } from "./batch-taxa.ts";
 import type { FinerRelation } from "./finer.ts";
@@ -21,6 +20,8 @@ export class RichnessRule {
   /** Taxa that the finer records below each taxon add; only entries of the records at hand mean anything. */
   readonly #below: Float64Array;
   readonly #richness: Float64Array;
+  /** Memory for the order of the records at hand. */
+  readonly #order: Int32Array;
 
   constructor(tree: TaxonTree, relation: FinerRelation, batch?: BatchTaxa) {
     this.#tree = tree;
@@ -29,31 +30,35 @@ export class RichnessRule {
     this.#lines = new MetLines(tree);
     this.#below = new Float64Array(tree.size);
     this.#richness = new Float64Array(tree.size);
+    this.#order = new Int32Array(tree.size);
   }
 
   /**
-   * Works out the richness of the records of a sample.
+   * Works out the richness of the records of a sample, those that were found present.
    *
-   * @param present taxa with records, in any order
    * @returns the taxa that have finer records, in the order in which they were met
    */
-  apply(present: readonly number[], scratch: RecordScratch): number[] {
+  apply(scratch: RecordScratch): number[] {
     const { above, isMet } = this.#lines;
-    for (let i = 0; i < present.length; i++) {
+    const { present, presentSize } = scratch;
+    let groups = 0;
+    for (let i = 0; i < presentSize; i++) {
       const taxon = present[i] as number;
+      if (this.#relation.isGroup(taxon)) groups++;
       if (isMet[taxon] === 0) this.#lines.meet(taxon);
       // Taxa of other samples gather sums too, which nobody asks for: to look who is here would take longer.
       this.#below[taxon] = -1;
     }
     const ambiguous: number[] = [];
-    const order = this.#finestFirst(present);
-    for (let i = 0; i < order.length; i++) {
+    const order = groups === 0 ? this.#finestFirst(scratch) : this.#withGroups(scratch.presentTaxa());
+    for (let i = 0; i < presentSize; i++) {
       const taxon = order[i] as number;
       let finer = this.#below[taxon] as number;
-      if (this.#relation.isGroup(taxon)) finer = Math.max(finer, this.#ofMembers(taxon, present));
+      if (groups > 0 && this.#relation.isGroup(taxon))
+        finer = Math.max(finer, this.#ofMembers(taxon, scratch));
       if (this.#batch?.hasFiner[taxon] === 1) finer = Math.max(finer, 1);
       if (finer >= 0) ambiguous.push(taxon);
-      const richness = this.#judge(taxon, Math.max(finer, 0), present, scratch);
+      const richness = this.#judge(taxon, Math.max(finer, 0), scratch);
       this.#richness[taxon] = richness;
       for (let at = above[taxon] as number; at >= 0; at = above[at] as number)
         this.#below[at] = Math.max(this.#below[at] as number, 0) + richness;
@@ -66,10 +71,10 @@ export class RichnessRule {
     return this.#richness[taxon] as number;
   }
 
-  #judge(taxon: number, finer: number, present: readonly number[], scratch: RecordScratch): number {
+  #judge(taxon: number, finer: number, scratch: RecordScratch): number {
     const kinds = scratch.kindsOf(taxon);
     if (scratch.saysYes(taxon)) return kinds;
-    if (scratch.saysNo(taxon) && !(scratch.anyLost && this.#reasonIsLost(taxon, present, scratch))) return 0;
+    if (scratch.saysNo(taxon) && !(scratch.anyLost && this.#reasonIsLost(taxon, scratch))) return 0;
     return Math.max(0, kinds - finer);
   }
 
@@ -77,19 +82,19 @@ export class RichnessRule {
    * Whether the draw took the records because of which a record was called not distinct: finer ones, or else
    * others under the same parent. Nobody wrote down which; while one of them is left the `no` stands.
    */
-  #reasonIsLost(taxon: number, present: readonly number[], scratch: RecordScratch): boolean {
+  #reasonIsLost(taxon: number, scratch: RecordScratch): boolean {
     const isFiner = (other: number) => this.#relation.isFiner(other, taxon);
     const parent = this.#tree.parentOf(taxon);
     const isNeighbour = (other: number) =>
       other !== taxon && other !== parent && parent >= 0 && this.#tree.isWithin(other, parent);
     const isReason = scratch.touched.some(isFiner) ? isFiner : isNeighbour;
-    return scratch.touched.some(isReason) && !present.some(isReason);
+    return scratch.touched.some(isReason) && !scratch.presentTaxa().some(isReason);
   }
 
   /** Taxa added by the records of a group's members; -1 when the sample has none. */
-  #ofMembers(group: number, present: readonly number[]): number {
+  #ofMembers(group: number, scratch: RecordScratch): number {
     let sum = -1;
-    for (const other of present) {
+    for (const other of scratch.presentTaxa()) {
       if (this.#relation.isCovered(other, group)) sum = Math.max(sum, 0) + this.richnessOf(other);
     }
     return sum;
@@ -99,25 +104,23 @@ export class RichnessRule {
    * An order in which every record comes after its finer ones. Children have higher numbers than parents; where
    * nothing finer was ever met, the order is of no matter.
    */
-  #finestFirst(present: readonly number[]): readonly number[] {
-    if (this.#relation.hasGroups) {
-      const groups = present.filter((taxon) => this.#relation.isGroup(taxon));
-      if (groups.length > 0) return this.#withGroups(present, groups);
-    }
+  #finestFirst({ present, presentSize }: RecordScratch): Int32Array {
     const { hasBelow } = this.#lines;
-    const order: number[] = [];
-    const others: number[] = [];
-    for (let i = 0; i < present.length; i++) {
+    const order = this.#order;
+    let first = 0;
+    let last = presentSize;
+    for (let i = 0; i < presentSize; i++) {
       const taxon = present[i] as number;
-      (hasBelow[taxon] === 0 ? order : others).push(taxon);
+      if (hasBelow[taxon] === 0) order[first++] = taxon;
+      else order[--last] = taxon;
     }
-    sortNumbers(others);
-    for (let i = others.length - 1; i >= 0; i--) order.push(others[i] as number);
+    sortDescending(order, first, presentSize);
     return order;
   }
 
-  /** A group comes between the taxon that holds it and all that lies below that. */
-  #withGroups(present: readonly number[], groups: readonly number[]): number[] {
+  /** The same where there are groups: one comes between the taxon that holds it and all that lies below that. */
+  #withGroups(present: readonly number[]): number[] {
+    const groups = present.filter((taxon) => this.#relation.isGroup(taxon));
     const covered = new Map(
       groups.map((group) => [
         group,
@@ -128,5 +131,22 @@ export class RichnessRule {
     // Only groups share a place, those under one taxon.
     const covers = (group: number) => covered.get(group) as number;
     return [...present].sort((a, b) => place(b) - place(a) || covers(a) - covers(b) || a - b);
+  }
+}
+
+/** Lists up to this length are sorted by insertion; a call into the runtime costs more than that. */
+const SHORT = 40;
+
+/** Sorts the numbers from one place up to another from the highest to the lowest. */
+function sortDescending(numbers: Int32Array, from: number, to: number): void {
+  if (to - from > SHORT) {
+    numbers.subarray(from, to).sort().reverse();
+    return;
+  }
+  for (let next = from + 1; next < to; next++) {
+    const number = numbers[next] as number;
+    let at = next - 1;
+    for (; at >= from && (numbers[at] as number) < number; at--) numbers[at + 1] = numbers[at] as number;
+    numbers[at + 1] = number;
   }
 }

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { FindingCollector } from "../../src/findings/collector.ts";
 import { RANKS } from "../../src/model/taxon-tree.ts";
+import { gatherPiles } from "../../src/pipeline/sample-piles.ts";
 import { SubtotalFinder } from "../../src/pipeline/subtotals.ts";
 import { loadSmall } from "../helpers/small-batch.ts";
 
@@ -117,8 +118,15 @@ describe("rows that seem to be subtotals", () => {
         const findings = new FindingCollector();
         const finder = new SubtotalFinder(batch.table, batch.names);
         const { order, starts } = batch.table.bySample();
-        for (const [number, id] of batch.table.samples.texts.entries())
-          finder.report(id, order.subarray(starts[number], starts[number + 1]), findings);
+        const withPiles = new FindingCollector();
+        for (const [number, id] of batch.table.samples.texts.entries()) {
+          const own = order.subarray(starts[number], starts[number + 1]);
+          finder.report(id, own, findings);
+          const { table, names, compiled } = batch;
+          const sources = { table, names, policy: compiled.policy, findings: new FindingCollector() };
+          finder.report(id, own, withPiles, gatherPiles(id, own, sources));
+        }
+        expect(withPiles.all).toEqual(findings.all);
         const said = findings.all.map((one): [string, string] => [
           one.sampleId,
           one.message.split(":")[0] ?? "",

@@ -76,7 +76,7 @@ function sampleToDraw(
   const codes = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
   const heldBack = codes.length === 0 && isHeldBack(sampleId, facts, findings);
   reportSorted(own, rows.table, facts, findings);
-  subtotals.report(sampleId, own, findings);
+  subtotals.report(sampleId, own, findings, piles);
   return {
     sampleId,
     siteId: fact(facts, "site_id") ?? "",
