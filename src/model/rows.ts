@@ -69,12 +69,18 @@ export interface RowsBySample {
 }
 
 /** What a row is made of, one 32-bit word each, so that rows in any order cost one look into memory and not six. */
-const WORDS = 4;
+export const ROW_WORDS = 4;
 const SAMPLE = 0;
 const NAME = 1;
 const COUNT = 2;
 /** Number of the file in the upper half, then position of the stage in LIFE_STAGES, then flags. */
 const REST = 3;
+
+/** The last word of a row. @param file its number in the table */
+export function restWord(file: number, facts: NumberedFacts): number {
+  return (file << 16) | (facts.stage << 8) | facts.flags;
+}
+
 /** Rows lie in pages: growing copies nothing, and no page stands half empty but the last. */
 const PAGE_BITS = 14;
 const PAGE_ROWS = 1 << PAGE_BITS;
@@ -138,25 +144,54 @@ export class RowTable {
    * @param facts the same for many rows; `stage` is a position in LIFE_STAGES
    */
   addNumbered(sample: number, name: number, count: number, line: number, facts: NumberedFacts): void {
-    const file = this.#current;
-    if (file < 0) throw new RangeError("a row came before its file");
+    const file = this.currentFile;
     const row = this.#size++;
-    let page = this.#pages[row >>> PAGE_BITS];
-    if (page === undefined) {
-      page = new Uint32Array(PAGE_ROWS * WORDS);
-      this.#pages.push(page);
-      this.#lines.push(line);
-    }
-    const start = (row & WITHIN) * WORDS;
+    const page = this.#pageFor(row, line);
+    const start = (row & WITHIN) * ROW_WORDS;
     page[start + SAMPLE] = sample;
     page[start + NAME] = name;
     page[start + COUNT] = count;
-    page[start + REST] = (file << 16) | (facts.stage << 8) | facts.flags;
+    page[start + REST] = restWord(file, facts);
     if (this.#lines[row >>> PAGE_BITS] !== line - (row & WITHIN)) this.#setLine(row, line);
     if (this.#columnOfFile[file] !== facts.column || this.#columns !== undefined)
       this.#setColumn(row, file, facts.column);
     if (facts.rare !== undefined) this.#rare.set(row, facts.rare);
     this.#bySample = undefined;
+  }
+
+  /**
+   * Adds rows of the file at hand that stand line by line one below the other.
+   *
+   * @param words of each row: sample, name, count and `restWord`
+   * @param column 1-based number of the field that holds the counts
+   */
+  addRows(words: Uint32Array, rows: number, firstLine: number, column: number): void {
+    const file = this.currentFile;
+    for (let done = 0; done < rows; ) {
+      const first = this.#size;
+      const within = first & WITHIN;
+      const here = Math.min(rows - done, PAGE_ROWS - within);
+      const page = this.#pageFor(first, firstLine + done);
+      page.set(words.subarray(done * ROW_WORDS, (done + here) * ROW_WORDS), within * ROW_WORDS);
+      this.#size += here;
+      if (this.#lines[first >>> PAGE_BITS] !== firstLine + done - within)
+        for (let row = first; row < this.#size; row++) this.#setLine(row, firstLine + done + row - first);
+      if (this.#columnOfFile[file] !== column || this.#columns !== undefined)
+        for (let row = first; row < this.#size; row++) this.#setColumn(row, file, column);
+      done += here;
+    }
+    this.#bySample = undefined;
+  }
+
+  /** Keeps facts that few rows have for a row that was added without them. */
+  setRare(row: number, facts: RareFacts): void {
+    this.#rare.set(row, facts);
+  }
+
+  /** The file to which the next row belongs. @throws RangeError before the first file is started */
+  get currentFile(): number {
+    if (this.#current < 0) throw new RangeError("a row came before its file");
+    return this.#current;
   }
 
   get size(): number {
@@ -249,9 +284,20 @@ export class RowTable {
     return { order, starts };
   }
 
+  /** The page of a row that is to be written, a new one for the first of its rows. */
+  #pageFor(row: number, line: number): Uint32Array {
+    let page = this.#pages[row >>> PAGE_BITS];
+    if (page === undefined) {
+      page = new Uint32Array(PAGE_ROWS * ROW_WORDS);
+      this.#pages.push(page);
+      this.#lines.push(line);
+    }
+    return page;
+  }
+
   #word(row: number, word: number): number {
     // Called for every word of every row.
-    return (this.#pages[row >>> PAGE_BITS] as Uint32Array)[(row & WITHIN) * WORDS + word] as number;
+    return (this.#pages[row >>> PAGE_BITS] as Uint32Array)[(row & WITHIN) * ROW_WORDS + word] as number;
   }
 
   #setLine(row: number, line: number): void {

@@ -14,6 +14,9 @@ const WIDTH = STORED_ROW_COLUMNS.length;
 const COMMA = 44;
 const LINE_FEED = 10;
 const QUOTE = 34;
+/** Bytes before which a cell ends. */
+const CELL_ENDS = new Uint8Array(256);
+for (const byte of [COMMA, LINE_FEED, QUOTE]) CELL_ENDS[byte] = 1;
 /** Rows that say other things beyond these are read anew each time. */
 const MOST_FACTS = 1 << 16;
 /** Digits of the largest whole number that a run holds. */
@@ -95,12 +98,12 @@ export class StoredRowReader {
     let afterSample = this.#samples.endOf(this.#lastSample, this.#view, start);
     const isSameSample = bytes[afterSample] === COMMA;
     if (!isSameSample) {
-      this.#samples.findFrom(bytes, start);
+      this.#samples.findFrom(bytes, start, CELL_ENDS);
       afterSample = this.#samples.end;
     }
     if (bytes[afterSample] !== COMMA) return -1;
     const from = afterSample + 1;
-    const name = this.#names.findFrom(bytes, from);
+    const name = this.#names.findFrom(bytes, from, CELL_ENDS);
     const to = this.#names.end;
     if (bytes[to] !== COMMA) return -1;
     const count = this.#digits(bytes, to + 1, COMMA);

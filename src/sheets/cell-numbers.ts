@@ -1,6 +1,3 @@
-const COMMA = 44;
-const LINE_FEED = 10;
-const QUOTE = 34;
 const FIRST_SLOTS = 1 << 10;
 /** Cells that share a slot chain; more are made to, and are not worth the time. */
 const LONGEST_CHAIN = 64;
@@ -30,8 +27,8 @@ export class CellNumbers {
   /** Whether the cell between two offsets has this number; -1 is no cell's. */
   is(number: number, bytes: Uint8Array, from: number, to: number): boolean {
     if (number < 0) return false;
-    let at = this.#starts[number] ?? 0;
-    if ((this.#starts[number + 1] ?? 0) - at !== to - from) return false;
+    let at = this.#starts[number] as number;
+    if ((this.#starts[number + 1] as number) - at !== to - from) return false;
     const known = this.#bytes;
     for (let own = from; own < to; own++, at++) if (bytes[own] !== known[at]) return false;
     return true;
@@ -57,31 +54,32 @@ export class CellNumbers {
 
   /** The number of the cell between two offsets, -1 when it is new. */
   find(bytes: Uint8Array, from: number, to: number): number {
-    return this.#lookUp(hashOf(bytes, from, to), bytes, from, to);
+    return this.#findHashed(hashOf(bytes, from, to), bytes, from, to);
   }
 
-  #lookUp(hash: number, bytes: Uint8Array, from: number, to: number): number {
+  #findHashed(hash: number, bytes: Uint8Array, from: number, to: number): number {
+    const folded = fold(hash);
     const mask = this.#slots.length - 1;
-    for (let slot = hash & mask; ; slot = (slot + 1) & mask) {
-      const number = (this.#slots[slot] ?? 0) - 1;
+    for (let slot = folded & mask; ; slot = (slot + 1) & mask) {
+      const number = (this.#slots[slot] as number) - 1;
       if (number < 0) return -1;
-      if (this.#hashes[number] === hash && this.is(number, bytes, from, to)) return number;
+      if (this.#hashes[number] === folded && this.is(number, bytes, from, to)) return number;
     }
   }
 
   /**
-   * The number of the cell that begins at an offset and ends before a comma, a line feed or a quotation mark, -1 when
-   * it is new: its bytes are looked at once, to find where it ends and to look it up. Where it ends is in `end`.
+   * The number of the cell that begins at an offset, -1 when it is new: its bytes are looked at once, to find where it
+   * ends and to look it up. Where it ends is in `end`.
+   *
+   * @param ends for every byte, something other than 0 when it ends a cell; one such must be ahead
    */
-  findFrom(bytes: Uint8Array, from: number): number {
+  findFrom(bytes: Uint8Array, from: number, ends: Uint8Array): number {
     let hash = FIRST_HASH;
     let at = from;
-    for (let byte = bytes[at] as number; isWithin(byte) && at < bytes.length; byte = bytes[at] as number) {
-      hash = Math.imul(hash ^ byte, HASH_PRIME);
-      at++;
-    }
+    for (let byte = bytes[at] as number; ends[byte] === 0; byte = bytes[++at] as number)
+      hash = nextHash(hash, byte);
     this.#end = at;
-    return this.#lookUp(hash ^ (hash >>> 15), bytes, from, at);
+    return this.#findHashed(hash, bytes, from, at);
   }
 
   /** Where the cell that `findFrom` looked at ends. */
@@ -92,7 +90,7 @@ export class CellNumbers {
   /** Gives a new cell the next number, -1 when it falls where too many others are: it then stays without. */
   add(bytes: Uint8Array, from: number, to: number): number {
     if (this.#size * 2 >= this.#slots.length) this.#grow();
-    const hash = hashOf(bytes, from, to);
+    const hash = fold(hashOf(bytes, from, to));
     const slot = this.#freeSlot(hash);
     if (slot < 0) return -1;
     const number = this.#size++;
@@ -102,7 +100,9 @@ export class CellNumbers {
       this.#bytes = withLength(this.#bytes, end * 2);
       this.#view = new DataView(this.#bytes.buffer);
     }
-    this.#bytes.set(bytes.subarray(from, to), start);
+    // Cells are short: a view of one to be copied would take longer than copying it byte by byte.
+    const known = this.#bytes;
+    for (let own = from, at = start; own < to; own++, at++) known[at] = bytes[own] as number;
     this.#starts[number + 1] = end;
     this.#hashes[number] = hash;
     this.#slots[slot] = number + 1;
@@ -137,15 +137,19 @@ export class CellNumbers {
   }
 }
 
-/** Whether a byte belongs to a cell; nearly all are letters and digits, behind the comma. */
-function isWithin(byte: number): boolean {
-  return byte > COMMA || (byte !== COMMA && byte !== LINE_FEED && byte !== QUOTE);
+/** The hash of a cell and one more byte. */
+function nextHash(hash: number, byte: number): number {
+  return Math.imul(hash ^ byte, HASH_PRIME);
 }
 
-/** FNV-1a, its upper bits folded into the lower ones that choose the slot. */
 function hashOf(bytes: Uint8Array, from: number, to: number): number {
   let hash = FIRST_HASH;
-  for (let at = from; at < to; at++) hash = Math.imul(hash ^ (bytes[at] ?? 0), HASH_PRIME);
+  for (let at = from; at < to; at++) hash = nextHash(hash, bytes[at] as number);
+  return hash;
+}
+
+/** Folds the upper bits of a hash into the lower ones that choose the slot. */
+function fold(hash: number): number {
   return hash ^ (hash >>> 15);
 }
 

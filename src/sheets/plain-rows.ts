@@ -1,8 +1,8 @@
 import type { LineBlock, LineTaker, TakenLines } from "../files/table-reading.ts";
 import { textIn } from "../files/text/byte-text.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
-import type { NumberedFacts, RowTable } from "../model/rows.ts";
-import { LARGEST_COUNT } from "../model/rows.ts";
+import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
+import { ROW_WORDS, restWord } from "../model/rows.ts";
 import { CellNumbers } from "./cell-numbers.ts";
 import { cleanCell } from "./cell-text.ts";
 import { type RowFactsReader, rareFaults } from "./row-facts.ts";
@@ -27,9 +27,27 @@ const LINE_FEED = 2;
 const CARRIAGE_RETURN = 3;
 const QUOTE = 4;
 
+/** What the loop does with the cells of a column. */
+const NAME = 0;
+const COUNT = 1;
+const SAMPLE = 2;
+const FACT = 3;
+/** A column without a name, as long as nothing stands in it. */
+const EMPTY = 4;
+const OTHER = 5;
+
 const FEED_BYTE = 10;
+const RETURN_BYTE = 13;
+const ZERO_BYTE = 48;
+const NINE_BYTE = 57;
+/** Of a count that is below the largest whatever its digits are; the reader of records judges longer ones. */
+const MOST_DIGITS = 9;
+/** So many rows at most are handed to the table at once. */
+const MOST_ROWS = 1 << 9;
 /** Rows that say other things beyond these are read the slow way: such sheets say something else in every row. */
 const MOST_FACTS = 1 << 16;
+/** Of sheets that say nothing else of a row. */
+const NO_FACTS = { stage: LIFE_STAGES.indexOf("unknown"), flags: 0, column: 0 };
 /** A table of texts by number has no text for the number yet. */
 const NOT_YET = -1;
 
@@ -52,10 +70,22 @@ export class PlainRows implements LineTaker {
   readonly #nameTexts: string[] = [];
   readonly #knownFacts: NumberedFacts[] = [];
   #rows = 0;
-  #lastSample = -1;
-  #lastFacts = -1;
-  /** Offsets at which the cells of the line at hand end. */
+  /** What the row at hand says: the cell of its sample, the number in the table, its last word, what few rows have. */
+  #sample = -1;
+  #sampleNumber = NOT_YET;
+  #rest: number;
+  #rareFacts: RareFacts | undefined;
+  readonly #kinds: Uint8Array;
+  /** Where the cells of the row at hand begin, and where they end with what parts them from the next. */
+  readonly #begins: Int32Array;
   readonly #ends: Int32Array;
+  /** Rows that are not in the table yet, in its words, and how many of the words are used. */
+  readonly #words = new Uint32Array(MOST_ROWS * ROW_WORDS);
+  #filled = 0;
+  /** The block at hand, to make texts of. */
+  #block: Buffer = Buffer.alloc(0);
+  /** Facts that few rows have, of those rows. */
+  readonly #rare: { readonly row: number; readonly facts: RareFacts }[] = [];
   /** The cells of facts of a row one behind the other, where there are several. */
   #key = new Uint8Array(256);
   readonly #meaning = new Uint8Array(256);
@@ -64,9 +94,16 @@ export class PlainRows implements LineTaker {
     this.#columns = columns;
     this.#table = table;
     this.#facts = facts;
-    this.#ends = new Int32Array(columns.width + 1);
+    this.#rest = restWord(table.currentFile, NO_FACTS);
+    this.#kinds = new Uint8Array(columns.width).fill(OTHER);
+    for (const column of columns.facts) this.#kinds[column] = FACT;
+    this.#kinds[columns.sample] = SAMPLE;
+    this.#kinds[columns.name] = NAME;
+    this.#kinds[columns.count] = COUNT;
+    this.#begins = new Int32Array(columns.width);
+    this.#ends = new Int32Array(columns.width);
     this.#meaning[FEED_BYTE] = LINE_FEED;
-    this.#meaning[13] = CARRIAGE_RETURN;
+    this.#meaning[RETURN_BYTE] = CARRIAGE_RETURN;
     this.#meaning[34] = QUOTE;
   }
 
@@ -75,162 +112,262 @@ export class PlainRows implements LineTaker {
     return this.#rows;
   }
 
-  takeLines({ bytes, delimiter, line }: LineBlock): TakenLines {
-    const meaning = this.#meaning;
-    meaning[delimiter] = DELIMITER;
-    const ends = this.#ends;
-    const { width } = this.#columns;
+  takeLines({ bytes: given, delimiter, line }: LineBlock): TakenLines {
+    // Arrays of one kind make reading them quicker than a mixture with buffers.
+    const bytes = new Uint8Array(given.buffer, given.byteOffset, given.length);
+    this.#block = Buffer.from(given.buffer, given.byteOffset, given.length);
+    this.#meaning[delimiter] = DELIMITER;
+    this.#watchNameless();
+    // No row is above the first.
+    this.#ends.fill(-1);
     const last = bytes.lastIndexOf(FEED_BYTE);
-    let start = 0;
+    let end = 0;
     let lines = 0;
-    // One turn a line: find where its cells end, one look a byte, then read the few cells that are needed. No
-    // bound is checked, since a line feed is ahead.
-    while (start <= last) {
-      let cells = 0;
-      let at = start;
-      for (;;) {
-        const what = meaning[bytes[at] ?? 0];
-        if (what === TEXT) {
-          at++;
-          continue;
-        }
-        if (what === DELIMITER && cells < width) {
-          ends[cells++] = at++;
-          continue;
-        }
-        break;
-      }
-      let next = at + 1;
-      if (meaning[bytes[at] ?? 0] === CARRIAGE_RETURN && bytes[next] === FEED_BYTE) next++;
-      else if (meaning[bytes[at] ?? 0] !== LINE_FEED) break;
-      ends[cells++] = at;
-      if (cells !== width || !this.#takeRow(bytes, start, line + lines)) break;
-      start = next;
-      lines++;
+    let taken = MOST_ROWS;
+    while (taken === MOST_ROWS) {
+      end = this.#takeSome(bytes, end, last);
+      taken = this.#handOver(line + lines);
+      lines += taken;
     }
     this.#rows += lines;
-    return { end: start, lines };
+    return { end, lines };
   }
 
-  /** Adds the row whose cells end at `#ends`; false when it needs a second look, with nothing changed. */
-  #takeRow(bytes: Uint8Array, start: number, line: number): boolean {
+  /**
+   * Puts the next rows into `#words`, MOST_ROWS unless a line is met that is not plain, and returns where their lines
+   * end. One turn a line, one look a byte, and no bound to be checked, since a line feed is ahead. Most cells of a
+   * sheet say the same as those above them: they are compared before anything else, with the delimiter behind them,
+   * and then neither looked through nor looked up.
+   *
+   * @param last where the last line feed stands
+   */
+  #takeSome(bytes: Uint8Array, from: number, last: number): number {
+    const meaning = this.#meaning;
+    const kinds = this.#kinds;
+    const begins = this.#begins;
     const ends = this.#ends;
-    const columns = this.#columns;
-    const count = countIn(bytes, this.#startOf(columns.count, start), ends[columns.count] ?? 0);
-    if (count < 0) return false;
-    for (const column of columns.nameless.open)
-      if (this.#startOf(column, start) !== (ends[column] ?? 0)) return false;
+    const words = this.#words;
+    const lastColumn = kinds.length - 1;
+    let sample = this.#sampleNumber;
+    let rest = this.#rest;
+    let start = from;
+    let word = 0;
+    rows: while (start <= last && word < words.length) {
+      let at = start;
+      let name = 0;
+      let count = 0;
+      let isNewFacts = false;
+      for (let column = 0; column <= lastColumn; column++) {
+        const kind = kinds[column];
+        const begin = at;
+        if (kind === NAME) {
+          name = this.#names.findFrom(bytes, begin, meaning);
+          at = this.#names.end;
+          if (name < 0) name = this.#newName(bytes, begin, at);
+          if (name < 0) break rows;
+        } else if (kind === COUNT) {
+          at = endOfDigits(bytes, begin);
+          count = countIn(bytes, begin, at);
+          if (count < 0) break rows;
+        } else {
+          at = endOfSame(bytes, begin, begins[column] as number, ends[column] as number);
+          if (at >= 0) {
+            begins[column] = begin;
+            ends[column] = at;
+            continue;
+          }
+          at = endOfText(bytes, begin, meaning);
+          if (kind === SAMPLE) {
+            if (!this.#findSample(bytes, begin, at)) break rows;
+            sample = this.#sampleNumber;
+          } else if (kind === FACT) isNewFacts = true;
+          else if (kind === EMPTY && at > begin) break rows;
+        }
+        const what = meaning[bytes[at] as number];
+        if (what !== (column === lastColumn ? LINE_FEED : DELIMITER)) {
+          if (what !== CARRIAGE_RETURN || column !== lastColumn) break rows;
+          if (bytes[++at] !== FEED_BYTE) break rows;
+        }
+        at++;
+        begins[column] = begin;
+        ends[column] = at;
+      }
+      if (isNewFacts) {
+        if (!this.#findFacts(bytes)) break;
+        rest = this.#rest;
+      }
+      if (this.#rareFacts !== undefined && !this.#keepRare(this.#rareFacts, count, word / ROW_WORDS)) break;
+      if (sample === NOT_YET) sample = this.#numberSample();
+      let nameNumber = this.#nameNumbers[name] as number;
+      if (nameNumber === NOT_YET) nameNumber = this.#numberName(name);
+      words[word] = sample;
+      words[word + 1] = nameNumber;
+      words[word + 2] = count;
+      words[word + 3] = rest;
+      word += ROW_WORDS;
+      start = at;
+    }
+    this.#filled = word;
+    return start;
+  }
 
-    const sampleFrom = this.#startOf(columns.sample, start);
-    const sampleTo = ends[columns.sample] ?? 0;
-    // Sheets are written sample by sample, so most rows have the id of the row above.
-    let sample = this.#lastSample;
-    if (!this.#samples.is(sample, bytes, sampleFrom, sampleTo)) {
-      sample = this.#textOf(this.#samples, this.#sampleTexts, bytes, sampleFrom, sampleTo);
-      if (sample < 0) return false;
-      this.#lastSample = sample;
-    }
-    const nameFrom = this.#startOf(columns.name, start);
-    const name = this.#textOf(this.#names, this.#nameTexts, bytes, nameFrom, ends[columns.name] ?? 0);
-    if (name < 0) return false;
-    const facts = this.#factsOf(bytes, start);
-    if (facts === undefined) return false;
-    if (facts.rare !== undefined && rareFaults(facts.rare, count).length > 0) return false;
+  /** Columns without a name must stay empty until something was seen in one, which is reported elsewhere. */
+  #watchNameless(): void {
+    const { nameless } = this.#columns;
+    for (let column = 0; column < this.#kinds.length; column++)
+      if (this.#kinds[column] === EMPTY) this.#kinds[column] = OTHER;
+    for (const column of nameless.open) this.#kinds[column] = EMPTY;
+  }
 
-    const table = this.#table;
-    let sampleNumber = this.#sampleNumbers[sample] ?? NOT_YET;
-    if (sampleNumber === NOT_YET) {
-      sampleNumber = table.samples.add(this.#sampleTexts[sample] ?? "");
-      this.#sampleNumbers[sample] = sampleNumber;
-    }
-    let nameNumber = this.#nameNumbers[name] ?? NOT_YET;
-    if (nameNumber === NOT_YET) {
-      nameNumber = table.names.add(this.#nameTexts[name] ?? "");
-      this.#nameNumbers[name] = nameNumber;
-    }
-    table.addNumbered(sampleNumber, nameNumber, count, line, facts);
+  /** Adds the rows in `#words` to the table; returns how many. */
+  #handOver(firstLine: number): number {
+    const rows = this.#filled / ROW_WORDS;
+    const first = this.#table.size;
+    this.#table.addRows(this.#words, rows, firstLine, this.#columns.count + 1);
+    for (const { row, facts } of this.#rare) this.#table.setRare(first + row, facts);
+    this.#rare.length = 0;
+    return rows;
+  }
+
+  /** Remembers facts that few rows have; false when they do not go with the count. */
+  #keepRare(facts: RareFacts, count: number, row: number): boolean {
+    if (rareFaults(facts, count).length > 0) return false;
+    this.#rare.push({ row, facts });
     return true;
   }
 
-  #startOf(column: number, start: number): number {
-    return column === 0 ? start : (this.#ends[column - 1] ?? 0) + 1;
+  #numberSample(): number {
+    const cell = this.#sample;
+    this.#sampleNumber = this.#table.samples.add(this.#sampleTexts[cell] as string);
+    this.#sampleNumbers[cell] = this.#sampleNumber;
+    return this.#sampleNumber;
   }
 
-  /** The number of a text cell that can be used as it stands, -1 for any other. */
-  #textOf(cells: CellNumbers, texts: string[], bytes: Uint8Array, from: number, to: number): number {
-    const known = cells.find(bytes, from, to);
-    if (known >= 0) return known;
-    const { text, fault } = cleanCell(textIn(bytes, from, to));
-    if (text === "" || fault !== undefined) return -1;
-    // Rows that sum up others are no animals; as few as they are, the other reader takes them.
-    if (cells === this.#names && summaryKindOf(text) !== undefined) return -1;
-    const number = cells.add(bytes, from, to);
-    if (number >= 0) texts[number] = text;
+  #numberName(cell: number): number {
+    const number = this.#table.names.add(this.#nameTexts[cell] as string);
+    this.#nameNumbers[cell] = number;
     return number;
   }
 
-  #factsOf(bytes: Uint8Array, start: number): NumberedFacts | undefined {
+  /** Says in `#sample` which sample a cell means; false when the cell needs a second look. */
+  #findSample(bytes: Uint8Array, from: number, to: number): boolean {
+    let cell = this.#samples.find(bytes, from, to);
+    if (cell < 0) {
+      const text = usableText(this.#block, from, to);
+      cell = text === undefined ? -1 : this.#samples.add(bytes, from, to);
+      if (text === undefined || cell < 0) return false;
+      this.#sampleTexts.push(text);
+      this.#sampleNumbers.push(NOT_YET);
+    }
+    this.#sample = cell;
+    this.#sampleNumber = this.#sampleNumbers[cell] as number;
+    return true;
+  }
+
+  #newName(bytes: Uint8Array, from: number, to: number): number {
+    const text = usableText(this.#block, from, to);
+    // Rows that sum up others are no animals; as few as they are, the other reader takes them.
+    if (text === undefined || summaryKindOf(text) !== undefined) return -1;
+    const cell = this.#names.add(bytes, from, to);
+    if (cell < 0) return -1;
+    this.#nameTexts.push(text);
+    this.#nameNumbers.push(NOT_YET);
+    return cell;
+  }
+
+  /** Says in `#rest` and `#rareFacts` what the row at hand says besides; false when a cell needs a second look. */
+  #findFacts(bytes: Uint8Array): boolean {
     const { facts } = this.#columns;
-    const [first] = facts;
+    const [only] = facts;
     let key = bytes;
     let from = 0;
     let to = 0;
-    if (first !== undefined && facts.length === 1) {
-      from = this.#startOf(first, start);
-      to = this.#ends[first] ?? 0;
-    } else if (first !== undefined) {
-      to = this.#gatherKey(bytes, start);
+    if (only !== undefined && facts.length === 1) {
+      from = this.#begins[only] as number;
+      to = this.#textEnd(bytes, only);
+    } else {
+      to = this.#gatherKey(bytes);
       key = this.#key;
     }
-    if (this.#factKeys.is(this.#lastFacts, key, from, to)) return this.#knownFacts[this.#lastFacts];
-    let number = this.#factKeys.find(key, from, to);
-    if (number < 0) {
-      const read = this.#readFacts(bytes, start);
-      if (read === undefined || this.#factKeys.size >= MOST_FACTS) return undefined;
-      number = this.#factKeys.add(key, from, to);
-      if (number < 0) return undefined;
-      this.#knownFacts[number] = read;
+    let cell = this.#factKeys.find(key, from, to);
+    if (cell < 0) {
+      const read = this.#readFacts(bytes);
+      if (read === undefined || this.#factKeys.size >= MOST_FACTS) return false;
+      cell = this.#factKeys.add(key, from, to);
+      if (cell < 0) return false;
+      this.#knownFacts.push(read);
     }
-    this.#lastFacts = number;
-    return this.#knownFacts[number];
+    const known = this.#knownFacts[cell] as NumberedFacts;
+    this.#rest = restWord(this.#table.currentFile, known);
+    this.#rareFacts = known.rare;
+    return true;
+  }
+
+  /** Where the text of a cell of the row at hand ends. */
+  #textEnd(bytes: Uint8Array, column: number): number {
+    const end = (this.#ends[column] as number) - 1;
+    // A plain cell holds no carriage return, so one before a line feed belongs to the end of the line.
+    return end > (this.#begins[column] as number) && bytes[end - 1] === RETURN_BYTE ? end - 1 : end;
   }
 
   /** Writes the cells of facts into `#key`, a line feed behind each; returns the length. */
-  #gatherKey(bytes: Uint8Array, start: number): number {
+  #gatherKey(bytes: Uint8Array): number {
     let length = 0;
     for (const column of this.#columns.facts) {
-      const from = this.#startOf(column, start);
-      const to = this.#ends[column] ?? 0;
+      const from = this.#begins[column] as number;
+      const to = this.#textEnd(bytes, column);
       if (length + to - from >= this.#key.length) {
         const longer = new Uint8Array((length + to - from) * 2);
         longer.set(this.#key);
         this.#key = longer;
       }
-      for (let at = from; at < to; at++) this.#key[length++] = bytes[at] ?? 0;
+      for (let at = from; at < to; at++) this.#key[length++] = bytes[at] as number;
       this.#key[length++] = FEED_BYTE;
     }
     return length;
   }
 
-  #readFacts(bytes: Uint8Array, start: number): NumberedFacts | undefined {
-    const cells: string[] = [];
-    for (let column = 0; column < this.#columns.width; column++)
-      cells.push(textIn(bytes, this.#startOf(column, start), this.#ends[column] ?? 0));
+  #readFacts(bytes: Uint8Array): NumberedFacts | undefined {
+    const cells = Array.from({ length: this.#columns.width }, () => "");
+    for (const column of this.#columns.facts)
+      cells[column] = textIn(bytes, this.#begins[column] as number, this.#textEnd(bytes, column));
     const { stage, flags, rare } = this.#facts.read(cells);
     if (this.#facts.faults.length > 0) return undefined;
     return { stage: LIFE_STAGES.indexOf(stage), flags, rare, column: this.#columns.count + 1 };
   }
 }
 
-/** A count in plain digits without a leading zero, as `plainCount` reads it; -1 for anything else. */
+/** Where a text ends that begins at an offset. */
+function endOfText(bytes: Uint8Array, from: number, meaning: Uint8Array): number {
+  let at = from;
+  while (meaning[bytes[at] as number] === TEXT) at++;
+  return at;
+}
+
+/** Where the same bytes end that stand between two offsets further above; -1 where others stand. */
+function endOfSame(bytes: Uint8Array, from: number, above: number, end: number): number {
+  let at = from;
+  for (let own = above; own < end; own++, at++) if (bytes[own] !== bytes[at]) return -1;
+  return at === from ? -1 : at;
+}
+
+function endOfDigits(bytes: Uint8Array, from: number): number {
+  let at = from;
+  for (let byte = bytes[at] as number; byte >= ZERO_BYTE && byte <= NINE_BYTE; byte = bytes[++at] as number);
+  return at;
+}
+
+/** The count of digits between two offsets, as `plainCount` has it; -1 when they need a second look. */
 function countIn(bytes: Uint8Array, from: number, to: number): number {
   const digits = to - from;
-  if (digits === 0 || digits > 10 || (digits > 1 && bytes[from] === 48)) return -1;
+  if (digits === 0 || digits > MOST_DIGITS || (digits > 1 && bytes[from] === ZERO_BYTE)) return -1;
   let count = 0;
-  for (let at = from; at < to; at++) {
-    const digit = (bytes[at] ?? 0) - 48;
-    if (digit < 0 || digit > 9) return -1;
-    count = count * 10 + digit;
-  }
-  return count <= LARGEST_COUNT ? count : -1;
+  for (let at = from; at < to; at++) count = count * 10 + (bytes[at] as number) - ZERO_BYTE;
+  return count;
+}
+
+/** The text of a cell that can be used as it stands. */
+function usableText(block: Buffer, from: number, to: number): string | undefined {
+  const { text, fault } = cleanCell(block.toString("utf8", from, to));
+  return text === "" || fault !== undefined ? undefined : text;
 }

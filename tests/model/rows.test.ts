@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { RowInput } from "../../src/model/rows.ts";
-import { ROW_FLAGS, RowTable } from "../../src/model/rows.ts";
+import { ROW_FLAGS, ROW_WORDS, RowTable, restWord } from "../../src/model/rows.ts";
 
 const row = (over: Partial<RowInput>): RowInput => ({
   sampleId: "S1",
@@ -53,6 +53,67 @@ describe("the table of rows", () => {
       ),
       { numRuns: 25 },
     );
+  });
+
+  it("takes many rows at once as it takes them one by one", () => {
+    const run = fc.record({
+      rows: fc.integer({ min: 0, max: 9000 }),
+      line: fc.constantFrom(2, 2, 3, 100_000),
+      column: fc.constantFrom(4, 4, 4, 5),
+      isAtOnce: fc.boolean(),
+      file: fc.constantFrom(0, 1),
+    });
+    fc.assert(
+      fc.property(fc.array(run, { maxLength: 6 }), (runs) => {
+        const tables = [new RowTable(), new RowTable()];
+        for (const table of tables) {
+          for (const file of ["a.csv", "b.csv"]) table.startFile(file);
+          for (const text of ["S1", "S2", "S3"]) table.samples.add(text);
+        }
+        const [one, other] = tables as [RowTable, RowTable];
+        let line = 0;
+        for (const { rows, line: gap, column, isAtOnce, file } of runs) {
+          line += gap;
+          for (const table of tables) table.continueFile(file);
+          const facts = { stage: 3, flags: 2, column };
+          const words = new Uint32Array(rows * ROW_WORDS + 7);
+          for (let row = 0; row < rows; row++) {
+            words.set([row % 3, row % 5, row, restWord(file, facts)], row * ROW_WORDS);
+            one.addNumbered(row % 3, row % 5, row, line + row, facts);
+            if (!isAtOnce) other.addNumbered(row % 3, row % 5, row, line + row, facts);
+          }
+          if (isAtOnce) other.addRows(words, rows, line, column);
+          line += rows;
+        }
+        expect(other.size).toBe(one.size);
+        const { order, starts } = one.bySample();
+        expect(other.bySample()).toEqual({ order, starts });
+        for (let row = 0; row < one.size; row += 7) {
+          const of = (table: RowTable) => [
+            table.sampleAt(row),
+            table.nameAt(row),
+            table.countAt(row),
+            table.stageAt(row),
+            table.flagsAt(row),
+            table.fileAt(row),
+            table.lineAt(row),
+            table.columnAt(row),
+          ];
+          expect(of(other)).toEqual(of(one));
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it("keeps what few rows say", () => {
+    const table = new RowTable();
+    expect(() => table.currentFile).toThrow(new RangeError("a row came before its file"));
+    table.startFile("a.csv");
+    table.addRows(Uint32Array.of(0, 0, 5, 0, 0, 0, 6, 0), 2, 2, 3);
+    expect(table.hasRare).toBe(false);
+    table.setRare(1, { grid: "7" });
+    expect([table.rareAt(0), table.rareAt(1)]).toEqual([undefined, { grid: "7" }]);
   });
 
   it("gives back the rows of a long sheet, with columns that differ late", () => {

@@ -118,6 +118,61 @@ describe("plain rows from bytes", () => {
     expect(quick).toBeGreaterThan(2000);
   });
 
+  it("are told from the rows above them in any order of columns", { timeout: 120_000 }, async () => {
+    // Cells that begin as others do, end within them, are empty, or say the same with more behind it.
+    const often = (usual: readonly string[], seldom: readonly string[]) =>
+      fc.oneof(
+        { weight: 40, arbitrary: fc.constantFrom(...usual) },
+        { weight: 1, arbitrary: fc.constantFrom(...seldom) },
+      );
+    const cells: Record<string, fc.Arbitrary<string>> = {
+      sample_id: often(["S1", "S1", "S1", "S", "S11"], ["S1 ", "S1,", "S1\r", ""]),
+      taxon: often(["Baetis", "Baetis sp.", "B", "Caenis", "liquid", "costarring"], [""]),
+      count: often(["1", "1", "11", "111111111", "0"], ["1111111111", "01", ""]),
+      life_stage: often(["larva", "larva", "larva", "L", "", "adult"], ["larvae", 'larva"']),
+      part: often(["", "main", "main", "large-rare"], ["Main "]),
+      grid: often(["1", "1", "11", ""], [" "]),
+      "": often([""], ["x"]),
+      site: often(["a", "a", "aa", "a".repeat(300), ""], ["\u00e4", '"a"']),
+    };
+    const some = fc.shuffledSubarray(["life_stage", "part", "grid", "", "site"]);
+    const asked = some
+      .chain((more) =>
+        fc.shuffledSubarray(["sample_id", "taxon", "count", ...more], { minLength: 3 + more.length }),
+      )
+      .chain((columns) =>
+        fc.tuple(
+          fc.constant(columns),
+          fc.array(fc.tuple(...columns.map((column) => cells[column] as fc.Arbitrary<string>)), {
+            maxLength: 30,
+          }),
+          fc.constantFrom("\n", "\n", "\r\n"),
+          fc.boolean(),
+          fc.integer({ min: 1, max: 400 }),
+        ),
+      );
+    let quick = 0;
+    await fc.assert(
+      fc.asyncProperty(asked, async ([columns, rows, end, endsOpen, piece]) => {
+        const first = columns.map((column) => ({ sample_id: "S0", taxon: "Nais", count: "3" })[column] ?? "");
+        const ahead = Array.from({ length: 70 }, () => first.join(","));
+        ahead.push(`${first.join(",")},${"".padEnd(20_000, " ")}`);
+        const text = [columns.join(","), ...ahead, ...rows.map((row) => row.join(","))].join(end);
+        quick += await expectSame(Buffer.from(endsOpen ? text : text + end), piece * 100);
+      }),
+      { numRuns: 500 },
+    );
+    expect(quick).toBeGreaterThan(1000);
+  });
+
+  it("are handed on whole where there are more of them than are held together", async () => {
+    for (const rows of [511, 512, 513, 1024, 1025]) {
+      const body = Array.from({ length: rows }, (_, at) => `S${at >> 7},s,Baetis,L,,,${at}`);
+      const text = Buffer.from([HEADER, ...FIRST, ...body, ""].join("\n"));
+      expect(await expectSame(text, 1 << 18)).toBeGreaterThan(rows - 1);
+    }
+  });
+
   it("give the rows and lines that csv-parse gives", { timeout: 60_000 }, async () => {
     const cell = fc.constantFrom("x", "", 'say ""so""', "with, comma", "two\nlines", "ä");
     const good = fc.tuple(
