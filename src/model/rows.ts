@@ -268,12 +268,21 @@ export class RowTable {
 
   #sortBySample(): RowsBySample {
     const starts = new Uint32Array(this.samples.size + 1);
+    let before = 0;
+    let isSorted = true;
     for (let row = 0; row < this.#size; row++) {
-      const next = this.sampleAt(row) + 1;
-      starts[next] = (starts[next] as number) + 1;
+      const sample = this.sampleAt(row);
+      if (sample < before) isSorted = false;
+      before = sample;
+      starts[sample + 1] = (starts[sample + 1] as number) + 1;
     }
     for (let s = 0; s < this.samples.size; s++) starts[s + 1] = at(starts, s + 1) + at(starts, s);
     const order = new Uint32Array(this.#size);
+    // Most sheets go on to the next sample when one is done.
+    if (isSorted) {
+      for (let row = 0; row < this.#size; row++) order[row] = row;
+      return { order, starts };
+    }
     const next = starts.slice();
     for (let row = 0; row < this.#size; row++) {
       const sample = this.sampleAt(row);

@@ -5,6 +5,7 @@ import type { Finding, Place } from "../findings/finding.ts";
 import { wholeFile } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import type { RowTable } from "../model/rows.ts";
+import type { SampleFacts } from "../model/sample-facts.ts";
 import { checkLabNames } from "../names/lab-names.ts";
 import { NameResolver } from "../names/resolve.ts";
 import type { NameSpace } from "../reference/name-space.ts";
@@ -40,6 +41,8 @@ export interface NamedRows {
   /** Samples with a faulty row, and the codes of the faults. */
   readonly refused: ReadonlyMap<string, readonly FindingCode[]>;
   readonly log: SampleLog | undefined;
+  /** What the log says of each sample, by its number; empty without a log. */
+  readonly facts: readonly (SampleFacts | undefined)[];
   readonly names: BatchNames;
   /** The names that the batch may use. */
   readonly space: NameSpace;
@@ -109,8 +112,9 @@ export function nameRows(rows: BatchRows, space: NameSpace, findings: FindingSin
   reportNames(table, names, findings);
   reportOddStages(table, names, findings);
   reportKeptProtected(table, names, space, findings);
-  if (log !== undefined) compareWithLog(table.samples, log.samples, firstPlaces(table), findings);
-  return { table, refused, log, names, space };
+  const facts =
+    log === undefined ? [] : compareWithLog(table.samples, log.samples, firstPlaces(table), findings);
+  return { table, refused, log, facts, names, space };
 }
 
 /** A sample is refused for a fault in its rows, and for one in its row of the log. */

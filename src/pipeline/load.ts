@@ -24,14 +24,14 @@ export interface LoadedBatch extends LoadedRows {
 
 /** Joins a batch with a set; undefined, with findings, when a metric or a setting of the set is not known. */
 export function joinSet(rows: NamedRows, set: ReferenceSet, findings: FindingSink): Batch | undefined {
-  const { table, refused, log, names, space } = rows;
+  const { table, refused, log, facts, names, space } = rows;
   const compiled = compileSet(set, names.tree, space.stageRules);
   if ("problems" in compiled) {
     for (const message of compiled.problems)
       findings.add(finding("bad-set", wholeFile(`${set.folder}/set.json`), { message }));
     return undefined;
   }
-  const batch = { table, refused, log: log?.samples ?? new Map(), names, compiled: compiled.compiled };
+  const batch = { table, refused, log: log?.samples ?? new Map(), facts, names, compiled: compiled.compiled };
   reportCoarse(batch, findings);
   return batch;
 }

@@ -115,19 +115,30 @@ export function checkGear(
   );
 }
 
-/** Samples with counts and no row in the log, and the other way round. */
+/**
+ * Samples with counts and no row in the log, and the other way round.
+ *
+ * @returns what the log says of each sample with counts, by its number
+ */
 export function compareWithLog(
   sheetSamples: Dictionary,
   log: ReadonlyMap<string, SampleFacts>,
   placeOfSample: (sampleId: string) => Place,
   findings: FindingSink,
-): void {
+): (SampleFacts | undefined)[] {
   const isCounted = (sampleId: string) => sheetSamples.numberOf(sampleId) !== undefined;
   // Nearly always every sample is in both, and nobody asks.
   let uncounted: readonly string[] | undefined;
+  const found: (SampleFacts | undefined)[] = [];
+  let logged = 0;
   for (const sampleId of sheetSamples.texts) {
-    if (log.has(sampleId)) continue;
-    uncounted ??= [...log.keys()].filter((logged) => !isCounted(logged));
+    const facts = log.get(sampleId);
+    found.push(facts);
+    if (facts !== undefined) {
+      logged++;
+      continue;
+    }
+    uncounted ??= [...log.keys()].filter((one) => !isCounted(one));
     findings.add(
       finding("not-in-log", placeOfSample(sampleId), {
         message: `sample ${sampleId} has counts but no row in the sample log`,
@@ -136,6 +147,7 @@ export function compareWithLog(
       }),
     );
   }
+  if (logged === log.size) return found;
   for (const [sampleId, facts] of log) {
     if (isCounted(sampleId)) continue;
     findings.add(
@@ -149,6 +161,7 @@ export function compareWithLog(
       ),
     );
   }
+  return found;
 }
 
 /** So many samples without counts are compared; a log of many years would take long. */

@@ -144,7 +144,7 @@ export class SamplePreparer {
     const { batch, choices } = this;
     const sampleId = batch.table.samples.textOf(sample);
     const rows = this.#order.subarray(this.#starts[sample] as number, this.#starts[sample + 1] as number);
-    const facts = batch.log.get(sampleId);
+    const facts = batch.facts[sample];
     const place = placeOfSample(batch.table, rows);
     const ofLog = choices.stratum ?? fact(facts, "stratum") ?? "";
     const piles = gatherPiles(sampleId, rows, {

@@ -15,6 +15,8 @@ export interface Batch {
   /** Samples with a faulty row, and the codes of the faults. */
   readonly refused: ReadonlyMap<string, readonly FindingCode[]>;
   readonly log: ReadonlyMap<string, SampleFacts>;
+  /** What the log says of each sample, by its number; empty without a log. */
+  readonly facts: readonly (SampleFacts | undefined)[];
   readonly names: BatchNames;
   readonly compiled: CompiledSet;
 }

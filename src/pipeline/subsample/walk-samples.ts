@@ -59,19 +59,20 @@ export function* walkSamples(
   const subtotals = new SubtotalFinder(rows.table, rows.names);
   for (let number = range.start; number < range.end; number++) {
     const own = order.subarray(starts[number] as number, starts[number + 1] as number);
-    yield sampleToDraw(rows, policy, rows.table.samples.textOf(number), own, subtotals);
+    yield sampleToDraw(rows, policy, number, own, subtotals);
   }
 }
 
 function sampleToDraw(
   rows: NamedRows,
   policy: CountPolicy,
-  sampleId: string,
+  number: number,
   own: Uint32Array,
   subtotals: SubtotalFinder,
 ): SampleToDraw {
   const findings = new FindingCollector();
-  const facts = rows.log?.samples.get(sampleId);
+  const sampleId = rows.table.samples.textOf(number);
+  const facts = rows.facts[number];
   const piles = gatherPiles(sampleId, own, { table: rows.table, names: rows.names, policy, findings });
   const codes = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
   const heldBack = codes.length === 0 && isHeldBack(sampleId, facts, findings);
