@@ -20,8 +20,8 @@ export function leanMetric(form: LeanForm | undefined, metric: number, taxa: Int
     case "taxa-sum": {
       const { kind, scale, each, result, times } = form;
       const entries = entriesWhere(taxa, (taxon) => !Number.isNaN(form.weights[taxon] as number));
-      const weights = Float64Array.from(entries, (entry) => form.weights[taxa[entry] as number] as number);
-      return { kind, members: { entries, weights }, scale, each, result, times };
+      const members = { entries, weights: weightsOf(entries, form.weights, taxa) };
+      return { kind, members, scale, each, result, times };
     }
     case "dominants":
     case "shannon": {
@@ -34,10 +34,13 @@ export function leanMetric(form: LeanForm | undefined, metric: number, taxa: Int
 
 function weighted(weights: Int32Array | Uint8Array, taxa: Int32Array): WeightedEntries {
   const entries = entriesWhere(taxa, (taxon) => weights[taxon] !== 0);
-  return {
-    entries,
-    weights: Float64Array.from(entries, (entry) => weights[taxa[entry] as number] as number),
-  };
+  return { entries, weights: weightsOf(entries, weights, taxa) };
+}
+
+function weightsOf(entries: Int32Array, weights: ArrayLike<number>, taxa: Int32Array): Float64Array {
+  const own = new Float64Array(entries.length);
+  for (let at = 0; at < own.length; at++) own[at] = weights[taxa[entries[at] as number] as number] as number;
+  return own;
 }
 
 function masked(mask: Uint8Array, taxa: Int32Array): Int32Array {
@@ -45,7 +48,10 @@ function masked(mask: Uint8Array, taxa: Int32Array): Int32Array {
 }
 
 function entriesWhere(taxa: Int32Array, holds: (taxon: number) => boolean): Int32Array {
-  return Int32Array.from([...taxa.keys()].filter((entry) => holds(taxa[entry] as number)));
+  const entries = new Int32Array(taxa.length);
+  let size = 0;
+  for (let entry = 0; entry < taxa.length; entry++) if (holds(taxa[entry] as number)) entries[size++] = entry;
+  return entries.slice(0, size);
 }
 
 /** Numbers of the groups of entries, from 0 on in the order in which they are met. */

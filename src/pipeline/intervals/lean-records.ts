@@ -64,18 +64,26 @@ export function leanRecords(
     kinds: Int32Array.from(records, ({ kinds }) => kinds),
     found: Uint8Array.from(records, ({ found }) => (found ? 1 : 0)),
     alwaysDistinct: Uint8Array.from(records, ({ distinct }) => (distinct === "yes" ? 1 : 0)),
-    parents: parentsOf(taxa, tree),
+    parents: parentsOf(taxa, numbers, tree),
   };
 }
 
 /** Entries with finer ones below them; children have higher numbers than parents, so the finest come first. */
-function parentsOf(taxa: Int32Array, tree: TaxonTree): LeanRecords["parents"] {
-  return [...taxa.keys()]
-    .sort((a, b) => (taxa[b] as number) - (taxa[a] as number))
-    .flatMap((entry) => {
-      const finer = [...taxa.keys()].filter(
-        (other) => other !== entry && tree.isWithin(taxa[other] as number, taxa[entry] as number),
-      );
-      return finer.length === 0 ? [] : [{ entry, finer: Int32Array.from(finer) }];
-    });
+function parentsOf(
+  taxa: Int32Array,
+  entryOf: ReadonlyMap<number, number>,
+  tree: TaxonTree,
+): LeanRecords["parents"] {
+  const finerOf = new Map<number, number[]>();
+  for (let entry = 0; entry < taxa.length; entry++)
+    for (let above = tree.parentOf(taxa[entry] as number); above >= 0; above = tree.parentOf(above)) {
+      const coarser = entryOf.get(above);
+      if (coarser === undefined) continue;
+      const finer = finerOf.get(coarser);
+      if (finer === undefined) finerOf.set(coarser, [entry]);
+      else finer.push(entry);
+    }
+  return [...finerOf]
+    .sort(([a], [b]) => (taxa[b] as number) - (taxa[a] as number))
+    .map(([entry, finer]) => ({ entry, finer: Int32Array.from(finer) }));
 }

@@ -62,6 +62,8 @@ export function varianceShares(columns: readonly Float64Array[], index: Float64A
     readonly metric: number;
     readonly own: Float64Array;
     readonly with: number;
+    /** Of `own`. */
+    readonly square: number;
     readonly made: Map<number, number>;
   }[] = [];
   for (const [metric, column] of columns.entries()) {
@@ -71,15 +73,16 @@ export function varianceShares(columns: readonly Float64Array[], index: Float64A
     const withIndex = product(own, y);
     const made = new Map([[metric, 1]]);
     for (const other of used) {
-      const factor = product(own, other.own) / product(other.own, other.own);
+      const factor = product(own, other.own) / other.square;
       for (let i = 0; i < length; i++) own[i] = (own[i] as number) - factor * (other.own[i] as number);
       for (const [of, times] of other.made) made.set(of, (made.get(of) ?? 0) - factor * times);
     }
-    if (product(own, own) > SAME * before) used.push({ metric, own, with: withIndex, made });
+    const square = product(own, own);
+    if (square > SAME * before) used.push({ metric, own, with: withIndex, square, made });
   }
   const slopes = new Float64Array(columns.length);
-  for (const { own, made } of used) {
-    const slope = product(own, y) / product(own, own);
+  for (const { own, square, made } of used) {
+    const slope = product(own, y) / square;
     for (const [of, times] of made) slopes[of] = at(slopes, of) + slope * times;
   }
   let sum = 0;

@@ -4,6 +4,7 @@ import { ANIMALS, DOMINANTS, LeanMeasure, SHANNON, TAXA, TAXA_QUOTIENT, TAXA_SUM
 import type { LeanModel } from "./lean-model.ts";
 import { dominantSum, entropyOf, gather, gatherGroups, largestOf, sumOf, weightedSum } from "./lean-sums.ts";
 import type { ResampleEvaluator } from "./resampling-job.ts";
+import { canCount, TaxaCounts } from "./taxa-counts.ts";
 
 /** Works a metric out from the records of a resample as it always is; NaN when it is missing. */
 export type OtherMetric = (metric: number, counts: Int32Array, richness: Int32Array) => number;
@@ -37,11 +38,20 @@ export class LeanEvaluator implements ResampleEvaluator {
   readonly #scores: Float64Array;
   readonly #groups: Int32Array;
   readonly #isPlain: boolean;
+  readonly #taxaCounts: TaxaCounts;
   #total = 0;
 
   /** @param other for models with a metric of the kind `other` */
   constructor(model: LeanModel, other: OtherMetric = noOther) {
     this.#measures = model.metrics.map((form) => new LeanMeasure(form));
+    const counted = canCount(model.kinds)
+      ? this.#measures.filter(({ kind, hasGroups }) => kind === TAXA && !hasGroups)
+      : [];
+    for (const [counter, measure] of counted.entries()) measure.counter = counter;
+    this.#taxaCounts = new TaxaCounts(
+      counted.map(({ entries }) => entries),
+      model.kinds,
+    );
     this.#scoring = model.scoring.map((rule) => new ScoringRule(rule));
     this.#indexRule = new IndexRule(model.index);
     this.#entryOf = model.entryOf;
@@ -65,6 +75,7 @@ export class LeanEvaluator implements ResampleEvaluator {
 
   evaluate(counts: Int32Array, finds: Float64Array): void {
     this.#gather(counts);
+    this.#taxaCounts.count(this.#richness);
     const { values, pieces } = this;
     const measures = this.#measures;
     const scoring = this.#scoring;
@@ -128,9 +139,7 @@ export class LeanEvaluator implements ResampleEvaluator {
         return quotient(above * form.times, below * form.belowTimes, form.whenNoneBelow);
       }
       case TAXA:
-        return (
-          (form.hasGroups ? this.#groupsOf(form.entries, form.groups) : this.#taxa(form.entries)) + finds
-        );
+        return this.#taxaOf(form) + finds;
       case TAXA_QUOTIENT: {
         const below = form.isOfAll ? this.#allTaxa() : this.#taxa(form.below);
         return quotient(this.#taxa(form.entries) * form.times, below, form.whenNoneBelow);
@@ -163,10 +172,16 @@ export class LeanEvaluator implements ResampleEvaluator {
     const counts = this.#counts;
     const own = this.#groups;
     // All entries in their order are the counts themselves.
-    if (!hasGroups && entries.length === counts.length) return entropyOf(counts, counts.length);
+    if (!hasGroups && entries.length === counts.length) return entropyOf(counts, counts.length, this.#total);
     if (hasGroups) gatherGroups(counts, entries, groups, groupCount, own);
     else gather(counts, entries, own);
-    return entropyOf(own, hasGroups ? groupCount : entries.length);
+    const size = hasGroups ? groupCount : entries.length;
+    return entropyOf(own, size, sumOf(own, size));
+  }
+
+  #taxaOf({ entries, groups, hasGroups, counter }: LeanMeasure): number {
+    if (counter >= 0) return this.#taxaCounts.of(counter);
+    return hasGroups ? this.#groupsOf(entries, groups) : this.#taxa(entries);
   }
 
   #allTaxa(): number {

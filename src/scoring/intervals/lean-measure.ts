@@ -41,6 +41,8 @@ export class LeanMeasure {
   readonly taxaTogether: number;
   /** Number of a metric that is worked out elsewhere. */
   readonly metric: number;
+  /** Which of the numbers of taxa that are counted together it is; -1 for none. */
+  counter = -1;
 
   constructor(form: LeanMetric) {
     const isWeighed = form.kind === "animals";

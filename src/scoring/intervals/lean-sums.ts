@@ -79,16 +79,18 @@ const TABLE_SIZE = 4096;
 const LOG = Float64Array.from({ length: TABLE_SIZE }, (_, n) => Math.log(n));
 const COUNT_TIMES_LOG = LOG.map((log, n) => (n < 2 ? 0 : n * log));
 
-/** Entropy of the first counts of a list in natural units, ln N - sum(n ln n) / N; NaN without animals. */
-export function entropyOf(values: Int32Array, size: number): number {
-  let total = 0;
+/**
+ * Entropy of the first counts of a list in natural units, ln N - sum(n ln n) / N; NaN without animals.
+ *
+ * @param total N, their sum
+ */
+export function entropyOf(values: Int32Array, size: number, total: number): number {
+  if (total === 0) return Number.NaN;
   let sum = 0;
   for (let i = 0; i < size; i++) {
     const count = values[i] as number;
-    total += count;
     sum += count < TABLE_SIZE ? (COUNT_TIMES_LOG[count] as number) : count * Math.log(count);
   }
-  if (total === 0) return Number.NaN;
   const log = total < TABLE_SIZE ? (LOG[total] as number) : Math.log(total);
   return Math.max(0, log - sum / total);
 }

@@ -87,6 +87,16 @@ describe("numbers of taxa in plain numbers", () => {
     expect(measured(TAXA, [3, 0, 2, 1, 0], { kinds: Int32Array.of(1, 1, 3, 1, 1) })).toBe(4);
   });
 
+  it("count entries that stand for more taxa than a word holds, and several groups of entries at once", () => {
+    const kinds = Int32Array.of(2 ** 31 - 1, 1, 1, 1, 1);
+    expect(measured(TAXA, [1, 0, 0, 1, 1], { kinds, parents: [] })).toBe(2 ** 31 + 1);
+    const evaluator = new LeanEvaluator(
+      model([TAXA, { ...TAXA, entries: Int32Array.of(3) }, { ...TAXA, entries: Int32Array.of(0, 1, 4) }]),
+    );
+    evaluator.evaluate(Int32Array.of(1, 2, 0, 0, 3), Float64Array.of(0, 0, 0.5));
+    expect([...evaluator.values]).toEqual([3, 0, 3.5]);
+  });
+
   it("count what the search for large and rare animals found", () => {
     expect(measured(TAXA, [0, 0, 0, 1, 0], { found: Uint8Array.of(0, 0, 0, 0, 1) })).toBe(2);
   });
