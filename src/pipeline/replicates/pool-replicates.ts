@@ -36,7 +36,9 @@ export function poolReplicates(
     const pooled = pooledFacts(group.id, facts, members.length);
     if (pooled !== undefined) log.set(group.id, pooled);
   }
-  return { ...batch, table: renamed(batch.table, groupOf), refused, log };
+  const table = renamed(batch.table, groupOf);
+  const facts = table.samples.texts.map((id) => log.get(id));
+  return { ...batch, table, refused, log, facts };
 }
 
 /** The same rows under the ids of their groups. Names keep their numbers: they are met in the same order. */
