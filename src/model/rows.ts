@@ -216,7 +216,14 @@ export class RowTable {
 
   /** Position of the stage in LIFE_STAGES. */
   stageNumberAt(row: number): number {
-    return (this.#word(row, REST) >>> 8) & 0xff;
+    return stageIn(this.#word(row, REST));
+  }
+
+  /** The place of the row's name and stage in `namesByStage`. */
+  nameAndStageAt(row: number): number {
+    const page = this.#pages[row >>> PAGE_BITS] as Uint32Array;
+    const start = (row & WITHIN) * ROW_WORDS;
+    return (page[start + NAME] as number) * LIFE_STAGES.length + stageIn(page[start + REST] as number);
   }
 
   flagsAt(row: number): number {
@@ -268,29 +275,32 @@ export class RowTable {
 
   #sortBySample(): RowsBySample {
     const starts = new Uint32Array(this.samples.size + 1);
-    let before = 0;
-    let isSorted = true;
-    for (let row = 0; row < this.#size; row++) {
-      const sample = this.sampleAt(row);
-      if (sample < before) isSorted = false;
-      before = sample;
-      starts[sample + 1] = (starts[sample + 1] as number) + 1;
-    }
+    let last = 0;
+    for (let page = 0; page < this.#pages.length; page++)
+      last = countSamples(this.#pages[page] as Uint32Array, this.#wordsIn(page), starts, last);
     for (let s = 0; s < this.samples.size; s++) starts[s + 1] = at(starts, s + 1) + at(starts, s);
     const order = new Uint32Array(this.#size);
-    // Most sheets go on to the next sample when one is done.
-    if (isSorted) {
-      for (let row = 0; row < this.#size; row++) order[row] = row;
-      return { order, starts };
-    }
     const next = starts.slice();
-    for (let row = 0; row < this.#size; row++) {
-      const sample = this.sampleAt(row);
-      const place = next[sample] as number;
-      order[place] = row;
-      next[sample] = place + 1;
+    // Rows that lie sample by sample are in order as they are.
+    for (let page = 0; page < this.#pages.length; page++) {
+      const first = page << PAGE_BITS;
+      if (last >= 0) numberFrom(first, order.subarray(first, first + PAGE_ROWS));
+      else putInOrder(this.#pages[page] as Uint32Array, this.#wordsIn(page), first, order, next);
     }
     return { order, starts };
+  }
+
+  /** Whether any row has a name and a stage: 1 at the number of the name times the number of stages, plus the stage. */
+  namesByStage(): Uint8Array {
+    const met = new Uint8Array(this.names.size * LIFE_STAGES.length);
+    for (let page = 0; page < this.#pages.length; page++)
+      noteStages(this.#pages[page] as Uint32Array, this.#wordsIn(page), met);
+    return met;
+  }
+
+  /** Words of a page that are used. */
+  #wordsIn(page: number): number {
+    return Math.min(this.#size - (page << PAGE_BITS), PAGE_ROWS) * ROW_WORDS;
   }
 
   /** The page of a row that is to be written, a new one for the first of its rows. */
@@ -331,6 +341,52 @@ export class RowTable {
     }
     setIn(this.#columns, row, column);
   }
+}
+
+// The loops over the rows of a page stand by themselves: called once a page, they are soon compiled.
+
+/** Counts the rows of each sample, one place on; -1 when a sample came before `last`, else the last one. */
+function countSamples(page: Uint32Array, words: number, counts: Uint32Array, last: number): number {
+  let before = last;
+  let isGrouped = last >= 0;
+  for (let word = SAMPLE; word < words; word += ROW_WORDS) {
+    const sample = page[word] as number;
+    counts[sample + 1] = (counts[sample + 1] as number) + 1;
+    if (sample < before) isGrouped = false;
+    before = sample;
+  }
+  return isGrouped ? before : -1;
+}
+
+function numberFrom(first: number, numbers: Uint32Array): void {
+  for (let own = 0; own < numbers.length; own++) numbers[own] = first + own;
+}
+
+/** Puts the rows of a page where `next` says that the next row of their sample belongs. */
+function putInOrder(
+  page: Uint32Array,
+  words: number,
+  first: number,
+  order: Uint32Array,
+  next: Uint32Array,
+): void {
+  let row = first;
+  for (let word = SAMPLE; word < words; word += ROW_WORDS) {
+    const sample = page[word] as number;
+    const place = next[sample] as number;
+    order[place] = row++;
+    next[sample] = place + 1;
+  }
+}
+
+function noteStages(page: Uint32Array, words: number, met: Uint8Array): void {
+  const stages = LIFE_STAGES.length;
+  for (let word = 0; word < words; word += ROW_WORDS)
+    met[(page[word + NAME] as number) * stages + stageIn(page[word + REST] as number)] = 1;
+}
+
+function stageIn(rest: number): number {
+  return (rest >>> 8) & 0xff;
 }
 
 function setIn(pages: Uint32Array[], row: number, value: number): void {

@@ -131,8 +131,11 @@ export function compareWithLog(
   let uncounted: readonly string[] | undefined;
   const found: (SampleFacts | undefined)[] = [];
   let logged = 0;
+  const inTurn = log.values();
   for (const sampleId of sheetSamples.texts) {
-    const facts = log.get(sampleId);
+    // Nearly always both have the same samples in the same order, and none needs to be looked up.
+    const next = inTurn.next().value;
+    const facts = next?.sampleId === sampleId ? next : log.get(sampleId);
     found.push(facts);
     if (facts !== undefined) {
       logged++;

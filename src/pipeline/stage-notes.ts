@@ -1,5 +1,6 @@
 import type { FindingSink } from "../findings/collector.ts";
 import { finding } from "../findings/finding.ts";
+import { at } from "../model/at.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { RowTable } from "../model/rows.ts";
 import { oddStages } from "../names/odd-stages.ts";
@@ -21,21 +22,25 @@ interface OddRows {
 export function reportOddStages(table: RowTable, names: BatchNames, findings: FindingSink): void {
   const oddOf = oddStages(names.tree);
   const stages = LIFE_STAGES.length;
-  /** By name and stage: not looked at yet (0), in order (1), odd (2). */
-  const known = new Uint8Array(table.names.size * stages);
+  /** By name and stage: the group of which no animal has the stage. */
+  const oddGroups = new Map<number, string>();
+  table.namesByStage().forEach((isMet, slot) => {
+    if (isMet === 0) return;
+    const taxon = names.taxa[Math.floor(slot / stages)] as number;
+    const group = oddOf(taxon, at(LIFE_STAGES, slot % stages));
+    if (group !== undefined) oddGroups.set(slot, group);
+  });
+  // Nearly always there is none.
+  if (oddGroups.size === 0) return;
   const found = new Map<string, OddRows>();
   for (let row = 0; row < table.size; row++) {
-    const name = table.nameAt(row);
-    const slot = name * stages + table.stageNumberAt(row);
-    if (known[slot] === 1) continue;
-    const stage = table.stageAt(row);
-    const group = oddOf(names.taxa[name] as number, stage);
-    known[slot] = group === undefined ? 1 : 2;
+    const group = oddGroups.get(table.nameAndStageAt(row));
     if (group === undefined) continue;
+    const stage = table.stageAt(row);
     const key = `${group} ${stage}`;
     const odd = found.get(key) ?? { group, stage, firstRow: row, rows: 0, names: new Set() };
     odd.rows++;
-    odd.names.add(name);
+    odd.names.add(table.nameAt(row));
     found.set(key, odd);
   }
   for (const { group, stage, firstRow, rows, names: of } of found.values()) {

@@ -21,12 +21,12 @@ export function reportRepeatedTaxa(
   const metBy = new Int32Array(table.names.size * stages).fill(-1);
   const metAt = new Int32Array(table.names.size * stages);
   for (let sample = 0; sample < table.samples.size; sample++) {
-    if (except.has(table.samples.textOf(sample))) continue;
-    const end = starts[sample + 1] ?? 0;
+    if (except.size > 0 && except.has(table.samples.textOf(sample))) continue;
+    const end = starts[sample + 1] as number;
     let told: Set<number> | undefined;
-    for (let at = starts[sample] ?? 0; at < end; at++) {
-      const row = order[at] ?? 0;
-      const slot = table.nameAt(row) * stages + table.stageNumberAt(row);
+    for (let at = starts[sample] as number; at < end; at++) {
+      const row = order[at] as number;
+      const slot = table.nameAndStageAt(row);
       if (metBy[slot] !== sample) {
         metBy[slot] = sample;
         metAt[slot] = row;

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { LIFE_STAGES } from "../../src/model/life-stage.ts";
 import type { RowInput } from "../../src/model/rows.ts";
 import { ROW_FLAGS, ROW_WORDS, RowTable, restWord } from "../../src/model/rows.ts";
 
@@ -103,6 +104,56 @@ describe("the table of rows", () => {
         }
       }),
       { numRuns: 40 },
+    );
+  });
+
+  it("says which names have which stages, over pages", () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.nat(4), fc.nat(LIFE_STAGES.length - 1)), { maxLength: 30 }),
+        fc.constantFrom(1, 1, 2000),
+        (pairs, times) => {
+          const table = new RowTable();
+          table.startFile("a.csv");
+          for (const name of ["A", "B", "C", "D", "E"]) table.names.add(name);
+          table.samples.add("S");
+          const rows = Array.from({ length: times }, () => pairs).flat();
+          rows.forEach(([name, stage], row) => {
+            table.addNumbered(0, name, 1, row + 2, { stage, flags: 31, column: 4 });
+          });
+          const places = rows.map(([name, stage]) => name * LIFE_STAGES.length + stage);
+          expect(places.map((_, row) => table.nameAndStageAt(row))).toEqual(places);
+          const met = new Uint8Array(5 * LIFE_STAGES.length);
+          for (const place of places) met[place] = 1;
+          expect(table.namesByStage()).toEqual(met);
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  it("orders rows sample by sample, each in the order of the files, over pages", () => {
+    const runs = fc.array(fc.tuple(fc.nat(3), fc.constantFrom(1, 2, 9000)), { maxLength: 8 });
+    fc.assert(
+      fc.property(runs, fc.boolean(), (some, isGrouped) => {
+        const table = new RowTable();
+        table.startFile("a.csv");
+        for (const id of ["S0", "S1", "S2", "S3"]) table.samples.add(id);
+        const sorted = isGrouped ? [...some].sort(([a], [b]) => a - b) : some;
+        const samples = sorted.flatMap(([sample, rows]) => new Array<number>(rows).fill(sample));
+        samples.forEach((sample, row) => {
+          table.addNumbered(sample, 0, 1, row + 2, { stage: 0, flags: 0, column: 4 });
+        });
+        const expected = [0, 1, 2, 3].map((sample) =>
+          samples.flatMap((one, row) => (one === sample ? [row] : [])),
+        );
+        const { order, starts } = table.bySample();
+        expect(order).toEqual(Uint32Array.from(expected.flat()));
+        expect(starts).toEqual(
+          Uint32Array.from([0, 1, 2, 3, 4], (upTo) => expected.slice(0, upTo).flat().length),
+        );
+      }),
+      { numRuns: 60 },
     );
   });
 
