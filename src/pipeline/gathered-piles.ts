@@ -23,6 +23,7 @@ export interface Pile extends CountedPile {
 
 /** Parts of the work, the grids and the large/rare search: an order holds name, stage and part in one number. */
 export const PARTS = 2;
+const PART_BITS = 1;
 
 /** Columns for the piles of many samples, one behind the other; they live as long as one of these samples. */
 export class PilePage {
@@ -96,11 +97,20 @@ export class GatheredPiles implements CountedColumns {
     return this.to - this.from;
   }
 
-  /** Where a pile stands in the columns. */
-  placeOf(pile: number): number {
+  get firstRows(): Uint32Array {
+    return this.#page.firstRows;
+  }
+
+  /** Where the piles stand in the columns, in canonical order. */
+  get places(): Int32Array {
     // Nobody asks where nothing is drawn.
     this.#places ??= this.#sorter.sorted(this.#page.orders, this.from, this.to);
-    return this.#places[pile] as number;
+    return this.#places;
+  }
+
+  /** Where a pile stands in the columns. */
+  placeOf(pile: number): number {
+    return this.places[pile] as number;
   }
 
   taxonAt(pile: number): number {
@@ -123,7 +133,12 @@ export class GatheredPiles implements CountedColumns {
 
   /** Position in LIFE_STAGES. */
   stageNumberAt(pile: number): number {
-    return Math.floor(this.#orderAt(pile) / PARTS) % LIFE_STAGES.length;
+    return this.stageNumberOf(this.placeOf(pile));
+  }
+
+  /** The same of the pile at a place in the columns. */
+  stageNumberOf(place: number): number {
+    return ((this.#page.orders[place] as number) >>> PART_BITS) % LIFE_STAGES.length;
   }
 
   isLargeRareAt(pile: number): boolean {

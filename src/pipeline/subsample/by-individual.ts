@@ -2,6 +2,7 @@ import type { Finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import type { CountRuleOutcome } from "../../subsample/fixed-count.ts";
 import { repeatCountRule } from "../../subsample/fixed-count.ts";
+import { PILE_BITS } from "../../taxa/counted-columns.ts";
 import type { GatheredPiles } from "../gathered-piles.ts";
 import { emptySample, expandedCounts, fewGridsSorted, underTarget } from "./draw-findings.ts";
 import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
@@ -67,14 +68,16 @@ function notesOf(
   return { findings, notes: ["few-grids"] };
 }
 
-/** Animals of each pile of the main part. */
-function countsOf(piles: GatheredPiles): number[] {
-  const counts = new Array<number>(piles.size);
+/** Animals of each pile of the main part, in canonical order. */
+function countsOf({ places, counts, bits }: GatheredPiles): number[] {
+  const own = new Array<number>(places.length);
   let main = 0;
-  for (let pile = 0; pile < piles.size; pile++)
-    if (!piles.isLargeRareAt(pile)) counts[main++] = piles.countAt(pile);
-  counts.length = main;
-  return counts;
+  for (let at = 0; at < places.length; at++) {
+    const place = places[at] as number;
+    if (((bits[place] as number) & PILE_BITS.find) === 0) own[main++] = counts[place] as number;
+  }
+  own.length = main;
+  return own;
 }
 
 /** @param left animals left of each pile of the main part, in their order */
@@ -83,10 +86,12 @@ function keepPiles(
   left: ArrayLike<number>,
   rest: KeptTable,
 ): void {
+  const { places, counts, bits } = columns;
   let main = 0;
-  for (let pile = 0; pile < columns.size; pile++) {
-    const largeRare = columns.isLargeRareAt(pile);
-    const count = largeRare ? columns.countAt(pile) : (left[main++] as number);
-    if (count > 0 || largeRare) keepPile(columns, pile, count, table, rest);
+  for (let at = 0; at < places.length; at++) {
+    const place = places[at] as number;
+    const largeRare = ((bits[place] as number) & PILE_BITS.find) !== 0;
+    const count = largeRare ? (counts[place] as number) : (left[main++] as number);
+    if (count > 0 || largeRare) keepPile(columns, place, count, table, rest);
   }
 }
