@@ -17,9 +17,14 @@ export interface Invocation {
   readonly input: CommandInput;
 }
 
-/** Builds the parser from the registry. `invoke` is called with the command chosen and what it was given. */
+/**
+ * Builds the parser from the registry. `invoke` is called with the command chosen and what it was given.
+ *
+ * @param first the first word of the line: where it names a command, the parser needs to know no other
+ */
 export function buildProgram(
   commands: readonly CommandDefinition[],
+  first: string | undefined,
   context: CommandContext,
   invoke: (invocation: Invocation) => Promise<ExitCode>,
 ): Command {
@@ -29,7 +34,8 @@ export function buildProgram(
   settle(program, context);
   program.enablePositionalOptions();
   const settingsOf = (path: readonly string[]) => settingsFor(path, commands, context.cwd);
-  for (const definition of commands)
+  const named = commands.filter(({ name }) => name === first);
+  for (const definition of named.length > 0 ? named : commands)
     addCommand(program, definition, [definition.name], context, settingsOf, invoke);
   program.helpCommand("help [command]");
   return program;

@@ -15,7 +15,7 @@ export async function runCommandLine(
   context: CommandContext,
 ): Promise<ExitCode> {
   let exit: ExitCode = EXIT.done;
-  const program = buildProgram(commands, context, async ({ command, input }) => {
+  const program = buildProgram(commands, words[0], context, async ({ command, input }) => {
     exit = (await command.run?.(context, input)) ?? EXIT.done;
     return exit;
   });

@@ -97,7 +97,7 @@ const MOST_NAMED = 5;
  */
 export function reportCoarse({ table, names, compiled }: Batch, findings: FindingSink): void {
   const { level } = compiled.set.definition;
-  const coarse = coarserThanLevel(level, compiled.tree);
+  const coarse = coarserThanLevel(level, compiled.tree, compiled.levelOf);
   const isCoarse = Uint8Array.from(names.taxa, (taxon) => (taxon >= 0 && coarse[taxon] === 1 ? 1 : 0));
   if (!isCoarse.includes(1)) return;
   const taxa = new Set<number>();

@@ -16,6 +16,25 @@ const FIGURE = new RegExp(
   "i",
 );
 
+/** What names of such rows begin with: nearly every name of an animal is told from them without the dear patterns. */
+const FIRST_WORDS: ReadonlySet<string> = new Set([
+  ..."# % abundance average biotic density different diversity ept evenness families family genera".split(
+    " ",
+  ),
+  ..."grand h hilsenhoff max maximum mean median min minimum no number percent range".split(" "),
+  ..."richness sample shannon simpson species sub subsum subsums subtotal subtotals sum sums taxa taxon".split(
+    " ",
+  ),
+  ..."taxons total totals".split(" "),
+]);
+
+/** The letters that a name begins with, or its first character where that is none. */
+function firstWordOf(name: string): string {
+  let end = 0;
+  while (end < name.length && (name.charCodeAt(end) | 32) >= 97 && (name.charCodeAt(end) | 32) <= 122) end++;
+  return name.slice(0, Math.max(end, 1)).toLowerCase();
+}
+
 /**
  * Whether a name on a bench sheet says that its row sums up others. Such rows are of spreadsheets, not of the
  * bench (common practice, no source), and counted they would double a sample.
@@ -23,7 +42,7 @@ const FIGURE = new RegExp(
  * @param name without white space at its ends
  */
 export function summaryKindOf(name: string): SummaryKind | undefined {
-  if (name.length > 80) return undefined;
+  if (name.length > 80 || !FIRST_WORDS.has(firstWordOf(name))) return undefined;
   if (TOTAL.test(name)) return "total";
   return FIGURE.test(name) ? "figure" : undefined;
 }

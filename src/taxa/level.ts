@@ -25,10 +25,12 @@ const AS_NAMED = RANKS.length;
 export function compileLevel(level: LevelRule, tree: TaxonTree): Int32Array {
   const limits = levelLimits(level, tree);
   const target = new Int32Array(tree.size);
-  for (let taxon = 0; taxon < tree.size; taxon++) {
-    const limit = at(limits, taxon);
+  const { ranks, parents } = tree;
+  for (let taxon = 0; taxon < target.length; taxon++) {
+    const limit = limits[taxon] as number;
     let above = taxon;
-    while (at(tree.ranks, above) > limit && tree.parentOf(above) >= 0) above = tree.parentOf(above);
+    while ((ranks[above] as number) > limit && (parents[above] as number) >= 0)
+      above = parents[above] as number;
     target[taxon] = above;
   }
   return target;
@@ -37,15 +39,21 @@ export function compileLevel(level: LevelRule, tree: TaxonTree): Int32Array {
 /**
  * Which taxa stay coarser than the level asks for: 1 for taxa whose records, rolled up, are of a coarser rank.
  *
+ * @param targets what `compileLevel` gives of them
  * @throws RangeError as `compileLevel` does
  */
-export function coarserThanLevel(level: LevelRule, tree: TaxonTree): Uint8Array {
+export function coarserThanLevel(
+  level: LevelRule,
+  tree: TaxonTree,
+  targets = compileLevel(level, tree),
+): Uint8Array {
   const limits = levelLimits(level, tree);
-  const targets = compileLevel(level, tree);
-  return Uint8Array.from(targets, (target, taxon) => {
-    const limit = at(limits, taxon);
-    return limit < AS_NAMED && at(tree.ranks, target) < limit ? 1 : 0;
-  });
+  const coarser = new Uint8Array(tree.size);
+  for (let taxon = 0; taxon < coarser.length; taxon++) {
+    const limit = limits[taxon] as number;
+    if (limit < AS_NAMED && at(tree.ranks, at(targets, taxon)) < limit) coarser[taxon] = 1;
+  }
+  return coarser;
 }
 
 /** The finest rank allowed to each taxon, as a position in RANKS. */
@@ -58,13 +66,14 @@ function levelLimits(level: LevelRule, tree: TaxonTree): Uint8Array {
     if (exceptions.has(group)) throw new RangeError(`the level names the exception "${taxon}" twice`);
     exceptions.set(group, rank);
   }
+  const limits = new Uint8Array(tree.size).fill(limitOf(level.rank));
+  if (exceptions.size === 0) return limits;
   // Parents stand before their children, so each taxon finds its parent's limit already there.
-  const limits = new Uint8Array(tree.size);
-  for (let taxon = 0; taxon < tree.size; taxon++) {
+  for (let taxon = 0; taxon < limits.length; taxon++) {
     const parent = tree.parentOf(taxon);
     const own = exceptions.get(taxon);
-    const inherited = parent < 0 ? limitOf(level.rank) : at(limits, parent);
-    limits[taxon] = own === undefined ? inherited : limitOf(own);
+    if (own !== undefined) limits[taxon] = limitOf(own);
+    else if (parent >= 0) limits[taxon] = limits[parent] as number;
   }
   return limits;
 }

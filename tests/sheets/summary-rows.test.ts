@@ -32,6 +32,29 @@ describe("names of rows that sum up others", () => {
     "Mean",
   ])("%s is a figure", (name) => expect(summaryKindOf(name)).toBe("figure"));
 
+  it.each([
+    [
+      "total",
+      ["grand total", "SUB-SUM", "subtotals", "subsums", "sample sum", "sums", "# of specimens", "No counts"],
+    ],
+    [
+      "figure",
+      ["% ept", "Average", "biotic index", "density:", "different taxa", "Diversity", "ept families"],
+    ],
+    [
+      "figure",
+      ["evenness", "Families", "family biotic index", "family richness", "genera", "h'", "Hilsenhoff index"],
+    ],
+    ["figure", ["Max", "maximum", "median", "min", "Minimum", "no different genera", "percent EPT", "Range"]],
+    [
+      "figure",
+      ["shannon", "simpson diversity", "species", "species richness (per m2)", "sum of taxa", "taxons"],
+    ],
+    ["figure", ["taxon diversity", "taxa count", "total species", "Total diversity"]],
+  ] as const)("are of the kind %s, whatever they begin with: %s", (kind, names) => {
+    for (const name of names) expect([name, summaryKindOf(name)]).toEqual([name, kind]);
+  });
+
   it("are no names of animals", () => {
     const names = [...shared.tree.names, ...shared.synonyms.map((row) => row.name)];
     expect(names.length).toBeGreaterThan(1000);

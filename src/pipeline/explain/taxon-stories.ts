@@ -19,7 +19,7 @@ export function taxonStories(
   const assembly = explainAssembly(piles, preparer.rules);
   const { total } = assembly.assembled.community;
   const madeOf = namesByTaxon(assembly, piles, names.keyNames);
-  const coarse = coarserThanLevel(compiled.set.definition.level, tree);
+  const coarse = coarserThanLevel(compiled.set.definition.level, tree, compiled.levelOf);
   const read = [...new Set(compiled.metrics.flatMap((metric) => metric.prepared.attributes))];
   const taxa = assembly.records.map((record): TaxonStory => {
     const taxon = tree.nameOf(record.taxon);
