@@ -51,6 +51,15 @@ export function cleanCell(raw: string): CleanCell {
   };
 }
 
+/**
+ * The text of bytes between two offsets, made ready, where it can be used as it stands; undefined when it is empty or
+ * there is something to be said of it. A text of its own.
+ */
+export function usableText(bytes: Buffer, from: number, to: number): string | undefined {
+  const { text, fault } = cleanCell(bytes.toString("utf8", from, to));
+  return text === "" || fault !== undefined ? undefined : text;
+}
+
 /** The runtime copies pieces of a text that are shorter than this. */
 const LEAST_SHARED = 13;
 

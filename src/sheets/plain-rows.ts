@@ -1,10 +1,18 @@
 import type { LineBlock, LineTaker, TakenLines } from "../files/table-reading.ts";
 import { textIn } from "../files/text/byte-text.ts";
+import {
+  afterCell,
+  byteMeanings,
+  endOfText,
+  FEED_BYTE,
+  plainBytes,
+  RETURN_BYTE,
+} from "../files/text/plain-cells.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
 import { ROW_WORDS, restWord } from "../model/rows.ts";
 import { CellNumbers } from "./cell-numbers.ts";
-import { cleanCell } from "./cell-text.ts";
+import { usableText } from "./cell-text.ts";
 import { type RowFactsReader, rareFaults } from "./row-facts.ts";
 import { summaryKindOf } from "./summary-rows.ts";
 
@@ -20,13 +28,6 @@ export interface PlainColumns {
   readonly nameless: { readonly open: readonly number[] };
 }
 
-/** What a byte means to the loop over a line. */
-const TEXT = 0;
-const DELIMITER = 1;
-const LINE_FEED = 2;
-const CARRIAGE_RETURN = 3;
-const QUOTE = 4;
-
 /** What the loop does with the cells of a column. */
 const NAME = 0;
 const COUNT = 1;
@@ -36,8 +37,6 @@ const FACT = 3;
 const EMPTY = 4;
 const OTHER = 5;
 
-const FEED_BYTE = 10;
-const RETURN_BYTE = 13;
 const ZERO_BYTE = 48;
 const NINE_BYTE = 57;
 /** Of a count that is below the largest whatever its digits are; the reader of records judges longer ones. */
@@ -88,7 +87,7 @@ export class PlainRows implements LineTaker {
   readonly #rare: { readonly row: number; readonly facts: RareFacts }[] = [];
   /** The cells of facts of a row one behind the other, where there are several. */
   #key = new Uint8Array(256);
-  readonly #meaning = new Uint8Array(256);
+  #meaning: Uint8Array = new Uint8Array(256);
 
   constructor(columns: PlainColumns, table: RowTable, facts: RowFactsReader) {
     this.#columns = columns;
@@ -102,9 +101,6 @@ export class PlainRows implements LineTaker {
     this.#kinds[columns.count] = COUNT;
     this.#begins = new Int32Array(columns.width);
     this.#ends = new Int32Array(columns.width);
-    this.#meaning[FEED_BYTE] = LINE_FEED;
-    this.#meaning[RETURN_BYTE] = CARRIAGE_RETURN;
-    this.#meaning[34] = QUOTE;
   }
 
   /** Rows taken so far. */
@@ -113,10 +109,9 @@ export class PlainRows implements LineTaker {
   }
 
   takeLines({ bytes: given, delimiter, line }: LineBlock): TakenLines {
-    // Arrays of one kind make reading them quicker than a mixture with buffers.
-    const bytes = new Uint8Array(given.buffer, given.byteOffset, given.length);
+    const bytes = plainBytes(given);
     this.#block = Buffer.from(given.buffer, given.byteOffset, given.length);
-    this.#meaning[delimiter] = DELIMITER;
+    this.#meaning = byteMeanings(delimiter);
     this.#watchNameless();
     // No row is above the first.
     this.#ends.fill(-1);
@@ -183,12 +178,8 @@ export class PlainRows implements LineTaker {
           } else if (kind === FACT) isNewFacts = true;
           else if (kind === EMPTY && at > begin) break rows;
         }
-        const what = meaning[bytes[at] as number];
-        if (what !== (column === lastColumn ? LINE_FEED : DELIMITER)) {
-          if (what !== CARRIAGE_RETURN || column !== lastColumn) break rows;
-          if (bytes[++at] !== FEED_BYTE) break rows;
-        }
-        at++;
+        at = afterCell(bytes, at, meaning, column === lastColumn);
+        if (at < 0) break rows;
         begins[column] = begin;
         ends[column] = at;
       }
@@ -337,13 +328,6 @@ export class PlainRows implements LineTaker {
   }
 }
 
-/** Where a text ends that begins at an offset. */
-function endOfText(bytes: Uint8Array, from: number, meaning: Uint8Array): number {
-  let at = from;
-  while (meaning[bytes[at] as number] === TEXT) at++;
-  return at;
-}
-
 /** Where the same bytes end that stand between two offsets further above; -1 where others stand. */
 function endOfSame(bytes: Uint8Array, from: number, above: number, end: number): number {
   let at = from;
@@ -364,10 +348,4 @@ function countIn(bytes: Uint8Array, from: number, to: number): number {
   let count = 0;
   for (let at = from; at < to; at++) count = count * 10 + (bytes[at] as number) - ZERO_BYTE;
   return count;
-}
-
-/** The text of a cell that can be used as it stands. */
-function usableText(block: Buffer, from: number, to: number): string | undefined {
-  const { text, fault } = cleanCell(block.toString("utf8", from, to));
-  return text === "" || fault !== undefined ? undefined : text;
 }

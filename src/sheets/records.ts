@@ -1,6 +1,6 @@
 import type { InputFile } from "../files/input.ts";
 import { openTable } from "../files/table.ts";
-import type { TableReading } from "../files/table-reading.ts";
+import type { LineTaker, TableReading } from "../files/table-reading.ts";
 import { lineOf } from "../files/text/records.ts";
 import type { FindingSink } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
@@ -37,6 +37,11 @@ export interface SheetRecord {
   fault(column: string, fault: CellFault): void;
 }
 
+/** A quick way for plain lines, which counts the rows it takes. */
+export interface PlainRecords extends LineTaker {
+  readonly rows: number;
+}
+
 /** What is known when a small table was read. */
 export interface RecordsRead {
   /** How findings name it. */
@@ -54,6 +59,7 @@ export interface RecordsRead {
  * Reads a small table row by row. Every fault is reported, not only the first.
  *
  * @param take gets every row that has as many cells as the header and a key
+ * @param plain makes a quick way for plain lines; what it takes does not come to `take`
  * @throws FileError when the file cannot be read any more
  */
 export async function readRecords(
@@ -62,19 +68,22 @@ export async function readRecords(
   rules: RecordRules,
   findings: FindingSink,
   take: (record: SheetRecord, columns: MatchedColumns, place: string) => void,
+  plain?: (columns: MatchedColumns, table: TableReading, nameless: NamelessColumns) => PlainRecords,
 ): Promise<RecordsRead> {
   const table = await openTable(input, options, findings);
   const columns = matchColumns(table, rules, findings);
   const reader = new RecordReader(table, columns, rules, findings);
   let rows = 0;
   if (columns.isUsable && reader.hasKey) {
-    for await (const batch of table.batches()) {
+    const taker = plain?.(columns, table, reader.nameless);
+    for await (const batch of table.batches(taker)) {
       rows += batch.rows.length;
       batch.rows.forEach((cells, at) => {
         const record = reader.record(cells, lineOf(batch.lines, at));
         if (record !== undefined) take(record, columns, table.place);
       });
     }
+    rows += taker?.rows ?? 0;
   } else reader.unreadable = true;
   reader.end();
   return {
@@ -128,7 +137,7 @@ class RecordReader {
   readonly #keys: readonly string[];
   /** Cells of columns with other names, by the name in the header. */
   readonly #extraAt: ReadonlyMap<string, number>;
-  readonly #nameless: NamelessColumns;
+  readonly nameless: NamelessColumns;
   /** Cells met before, made clean: what many rows say is one text in memory. */
   readonly #cleaned = new Map<string, string>();
 
@@ -139,7 +148,7 @@ class RecordReader {
     const keys = typeof rules.key === "string" ? [rules.key] : rules.key;
     this.#keys = keys.filter((key) => columns.at.has(key));
     this.#extraAt = new Map(columns.extra.map((cell) => [cell.text, cell.column - 1]));
-    this.#nameless = new NamelessColumns(table, columns.nameless);
+    this.nameless = new NamelessColumns(table, columns.nameless);
   }
 
   /** Whether the table has a column that can say what a row is about. */
@@ -159,7 +168,7 @@ class RecordReader {
       );
       return undefined;
     }
-    if (!this.#nameless.isDone) this.#nameless.look(cells, line);
+    if (!this.nameless.isDone) this.nameless.look(cells, line);
     for (const keyColumn of this.#keys) {
       const cell = cleanCell(cells[this.#at(keyColumn) ?? -1] ?? "");
       const isLost = isUnusable(cell);
@@ -176,7 +185,7 @@ class RecordReader {
   }
 
   end(): void {
-    this.#nameless.report((place, fault) =>
+    this.nameless.report((place, fault) =>
       this.#findings.add(finding(fault.code, place, { message: fault.message, severity: "warning" })),
     );
   }

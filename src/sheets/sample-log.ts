@@ -2,12 +2,15 @@ import type { InputFile } from "../files/input.ts";
 import { quoted } from "../files/visible-text.ts";
 import type { FindingSink } from "../findings/collector.ts";
 import type { FindingCode } from "../findings/register.ts";
+import { entryOf } from "../model/entry-of.ts";
 import { LOG_COLUMNS, type LogColumn, type SampleFacts } from "../model/sample-facts.ts";
 import type { ReadFile, SheetOptions } from "./bench-sheet.ts";
 import { columnKey } from "./column-key.ts";
 import type { MatchedColumns } from "./columns.ts";
+import type { CellFault } from "./count.ts";
 import { LogRows } from "./log-rows.ts";
 import { logValueFault } from "./log-values.ts";
+import { PlainLog } from "./plain-log.ts";
 import { readRecords, type SheetRecord } from "./records.ts";
 
 /** What the sample log says. */
@@ -58,6 +61,10 @@ export async function readSampleLog(
       if (earlier === undefined) samples.set(record.key, facts);
       else reportTwin(record, earlier, facts);
     },
+    (columns, table, nameless) => {
+      layout = layoutOf(columns, table.place);
+      return new PlainLog(layout, table.header.length, nameless, samples);
+    },
   );
   return {
     samples,
@@ -73,19 +80,22 @@ export async function readSampleLog(
 const MOST_CHECKED = 1 << 10;
 
 /** A column of a log. */
-interface LogField {
+export interface LogField {
   /** As the header writes it. */
   readonly text: string;
   /** Its place among the texts of a row. */
   readonly at: number;
-  /** The rules for its values; undefined for columns that the program does not know. */
-  readonly known: LogColumn | undefined;
-  readonly checked: Set<string>;
+  /** 0-based number of its cell; of two columns of one name the last. */
+  readonly cell: number;
+  /** What is wrong with a text of it; nothing for columns that the program does not know. */
+  faultOf(text: string): CellFault | undefined;
 }
 
 /** What all rows of a log have in common, worked out once. */
-interface LogLayout {
+export interface LogLayout {
   readonly rows: LogRows;
+  /** 0-based number of the cell of the sample id. */
+  readonly key: number;
   /** Known columns in their own order, then the others in that of the header. */
   readonly read: readonly LogField[];
 }
@@ -103,25 +113,35 @@ function layoutOf(matched: MatchedColumns, file: string): LogLayout {
   ).map((column) => ({ text: column, key: column, known: column }));
   const all = [...known, ...extra];
   const rows = new LogRows({ names: [...new Set(all.map(({ key }) => key))], fields, file });
-  const read = all.map(({ text, key, known: rules }) => ({
+  const cellOf = (key: string) => entryOf(fields, key) - 1;
+  const read = all.map(({ text, key, known: column }) => ({
     text,
     at: rows.at(key) as number,
-    known: rules,
-    checked: new Set<string>(),
+    cell: cellOf(key),
+    faultOf: column === undefined ? () => undefined : checkOnce(column),
   }));
-  return { rows, read };
+  return { rows, key: cellOf("sample_id"), read };
+}
+
+/** What is wrong with a text of a column; one that was found in order is not checked again. */
+function checkOnce(column: LogColumn): LogField["faultOf"] {
+  const checked = new Set<string>();
+  return (text) => {
+    if (checked.has(text)) return undefined;
+    const fault = logValueFault(column, text);
+    if (fault === undefined && checked.size < MOST_CHECKED) checked.add(text);
+    return fault;
+  };
 }
 
 function factsOf(record: SheetRecord, { rows, read }: LogLayout): SampleFacts {
   const texts = rows.names.map(() => "");
-  for (const { text: column, at, known, checked } of read) {
+  for (const { text: column, at, faultOf } of read) {
     const text = record.text(column);
     if (text === "") continue;
     texts[at] = text;
-    if (known === undefined || checked.has(text)) continue;
-    const fault = logValueFault(known, text);
+    const fault = faultOf(text);
     if (fault !== undefined) record.fault(column, fault);
-    else if (checked.size < MOST_CHECKED) checked.add(text);
   }
   return rows.add(record.key, texts, record.line);
 }
