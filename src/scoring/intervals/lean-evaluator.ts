@@ -30,7 +30,8 @@ export class LeanEvaluator implements ResampleEvaluator {
   readonly #kinds: Int32Array;
   readonly #found: Uint8Array;
   readonly #alwaysDistinct: Uint8Array;
-  readonly #parents: LeanModel["parents"];
+  /** Of each entry with finer ones below it: the entry, how many these are, and which. */
+  readonly #parents: Int32Array;
   readonly #other: OtherMetric;
   /** Counts of the entries; those of the draw itself where each pile is an entry. */
   #counts: Int32Array;
@@ -58,7 +59,9 @@ export class LeanEvaluator implements ResampleEvaluator {
     this.#kinds = model.kinds;
     this.#found = model.found;
     this.#alwaysDistinct = model.alwaysDistinct;
-    this.#parents = model.parents;
+    this.#parents = Int32Array.from(
+      model.parents.flatMap(({ entry, finer }) => [entry, finer.length, ...finer]),
+    );
     this.#other = other;
     this.metrics = model.metrics.length;
     this.rareTaxa = model.rareTaxa;
@@ -75,13 +78,18 @@ export class LeanEvaluator implements ResampleEvaluator {
 
   evaluate(counts: Int32Array, finds: Float64Array): void {
     this.#gather(counts);
-    this.#taxaCounts.count(this.#richness);
+    const taxaCounts = this.#taxaCounts;
+    taxaCounts.count(this.#richness);
     const { values, pieces } = this;
     const measures = this.#measures;
     const scoring = this.#scoring;
     const scores = this.#scores;
     for (let metric = 0; metric < measures.length; metric++) {
-      const value = this.#measure(measures[metric] as LeanMeasure, finds[metric] as number);
+      const measure = measures[metric] as LeanMeasure;
+      const find = finds[metric] as number;
+      // Numbers of taxa are most metrics of most sets, and known already.
+      const value =
+        measure.counter >= 0 ? taxaCounts.of(measure.counter) + find : this.#measure(measure, find);
       values[metric] = value;
       scores[metric] = leanScore(scoring[metric] as ScoringRule, value, metric, pieces);
     }
@@ -120,11 +128,14 @@ export class LeanEvaluator implements ResampleEvaluator {
     }
     this.#total = total;
     // Finest first: what the finer ones add is settled when their parent's turn comes.
-    for (const { entry, finer } of this.#parents) {
-      if (richness[entry] === 0 || this.#alwaysDistinct[entry] === 1) continue;
+    const parents = this.#parents;
+    for (let at = 0; at < parents.length; ) {
+      const entry = parents[at++] as number;
+      const end = at + 1 + (parents[at] as number);
       let below = 0;
-      for (let i = 0; i < finer.length; i++) below += richness[finer[i] as number] as number;
-      richness[entry] = Math.max(0, (richness[entry] as number) - below);
+      for (at++; at < end; at++) below += richness[parents[at] as number] as number;
+      if (this.#alwaysDistinct[entry] === 0)
+        richness[entry] = Math.max(0, (richness[entry] as number) - below);
     }
   }
 
@@ -139,7 +150,9 @@ export class LeanEvaluator implements ResampleEvaluator {
         return quotient(above * form.times, below * form.belowTimes, form.whenNoneBelow);
       }
       case TAXA:
-        return this.#taxaOf(form) + finds;
+        return (
+          (form.hasGroups ? this.#groupsOf(form.entries, form.groups) : this.#taxa(form.entries)) + finds
+        );
       case TAXA_QUOTIENT: {
         const below = form.isOfAll ? this.#allTaxa() : this.#taxa(form.below);
         return quotient(this.#taxa(form.entries) * form.times, below, form.whenNoneBelow);
@@ -159,7 +172,7 @@ export class LeanEvaluator implements ResampleEvaluator {
     const counts = this.#counts;
     const isAll = entries.length === counts.length;
     if (isAll && !hasGroups && taxaTogether === 1)
-      return this.#total === 0 ? Number.NaN : (largestOf(counts, entries) * times) / this.#total;
+      return this.#total === 0 ? Number.NaN : (largestOf(counts) * times) / this.#total;
     const own = this.#groups;
     const size = hasGroups ? groupCount : entries.length;
     if (hasGroups) gatherGroups(counts, entries, groups, groupCount, own);
@@ -177,11 +190,6 @@ export class LeanEvaluator implements ResampleEvaluator {
     else gather(counts, entries, own);
     const size = hasGroups ? groupCount : entries.length;
     return entropyOf(own, size, sumOf(own, size));
-  }
-
-  #taxaOf({ entries, groups, hasGroups, counter }: LeanMeasure): number {
-    if (counter >= 0) return this.#taxaCounts.of(counter);
-    return hasGroups ? this.#groupsOf(entries, groups) : this.#taxa(entries);
   }
 
   #allTaxa(): number {

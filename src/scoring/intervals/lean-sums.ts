@@ -39,13 +39,10 @@ export function gatherGroups(
   }
 }
 
-/** The largest of the counts of entries, 0 where there are none. */
-export function largestOf(counts: Int32Array, entries: Int32Array): number {
+/** The largest of some counts, 0 where there are none. */
+export function largestOf(counts: Int32Array): number {
   let most = 0;
-  for (let i = 0; i < entries.length; i++) {
-    const count = counts[entries[i] as number] as number;
-    most = Math.max(count, most);
-  }
+  for (let i = 0; i < counts.length; i++) most = Math.max(counts[i] as number, most);
   return most;
 }
 
