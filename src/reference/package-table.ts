@@ -29,36 +29,73 @@ export interface PackageRow {
  * @throws FileError naming the line when the table is not readable or a column is missing
  */
 export function readPackageTable(file: string, text: string, columns: readonly string[]): PackageTable {
-  const [header, ...rows] = splitRecords(file, text.startsWith("\ufeff") ? text.slice(1) : text);
-  const names = header?.cells ?? [];
+  const { fields, rows } = packageRows(file, text, columns);
+  const fieldOf = new Map(columns.map((column, i) => [column, at(fields, i)]));
+  return { rows: [...rows], fields, cell: (row, column) => at(row.cells, entryOf(fieldOf, column)) };
+}
+
+/**
+ * The same for a long table whose rows are wanted one after the other: each is read when its turn comes, and so are
+ * faults found.
+ *
+ * @throws FileError as `readPackageTable` does; for what is wrong with a row when its turn comes
+ */
+export function packageRows(
+  file: string,
+  text: string,
+  columns: readonly string[],
+): { readonly fields: readonly number[]; readonly rows: Iterable<PackageRow> } {
+  const records = recordsOf(file, text.startsWith("\ufeff") ? text.slice(1) : text);
+  const header = records.next();
+  const names = header.done === true ? [] : header.value.cells;
   const fields = columns.map((column) => {
     const field = names.indexOf(column);
     if (field < 0) throw new FileError(file, `line 1: the column "${column}" is missing`);
     return field;
   });
-  for (const { line, cells } of rows) {
-    if (cells.length === names.length) continue;
-    throw new FileError(file, `line ${line}: ${cells.length} fields where the header has ${names.length}`);
+  return { fields, rows: asWideAs(names.length, records, file) };
+}
+
+function* asWideAs(width: number, rows: Iterable<PackageRow>, file: string): Generator<PackageRow> {
+  for (const row of rows) {
+    if (row.cells.length !== width)
+      throw new FileError(file, `line ${row.line}: ${row.cells.length} fields where the header has ${width}`);
+    yield row;
   }
-  const fieldOf = new Map(columns.map((column, i) => [column, at(fields, i)]));
-  return { rows, fields, cell: (row, column) => at(row.cells, entryOf(fieldOf, column)) };
 }
 
 /** A line of whole fields, some of them in quotation marks. */
 const QUOTED_LINE = /^(?:"(?:[^"]|"")*"|[^",]*)(?:,(?:"(?:[^"]|"")*"|[^",]*))*$/u;
 const QUOTED_FIELD = /"(?:[^"]|"")*"|[^",]+|(?<=^|,)(?=,|$)/gu;
 
-function splitRecords(file: string, text: string): PackageRow[] {
-  const records: PackageRow[] = [];
-  const lines = text.split(text.includes("\r") ? /\r\n|\n|\r/u : "\n");
-  for (let i = 0; i < lines.length; i++) {
-    const line = lines[i] as string;
+function* recordsOf(file: string, text: string): Generator<PackageRow> {
+  let number = 0;
+  let records = 0;
+  for (const line of linesOf(text)) {
+    number++;
     if (line === "") continue;
     const cells = fieldsOfLine(line);
-    if (cells === undefined) return parseRecords(file, text);
-    records.push({ line: i + 1, cells });
+    if (cells === undefined) {
+      // Up to here both see the same records.
+      yield* parseRecords(file, text).slice(records);
+      return;
+    }
+    records++;
+    yield { line: number, cells };
   }
-  return records;
+}
+
+function* linesOf(text: string): Generator<string> {
+  if (text.includes("\r")) {
+    yield* text.split(/\r\n|\n|\r/u);
+    return;
+  }
+  let start = 0;
+  for (let end = text.indexOf("\n"); end >= 0; end = text.indexOf("\n", start)) {
+    yield text.slice(start, end);
+    start = end + 1;
+  }
+  yield text.slice(start);
 }
 
 /** The fields of a comma-separated line (RFC 4180); undefined when it is not made of whole fields. */

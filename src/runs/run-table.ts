@@ -4,8 +4,8 @@ import { asFileError, FileError, systemCode } from "../files/file-error.ts";
 import { delimitedText } from "../files/formats/delimited-text.ts";
 import { withGuard, withoutGuard } from "../files/formula-guard.ts";
 import { quoted } from "../files/visible-text.ts";
-import type { PackageTable } from "../reference/package-table.ts";
-import { readPackageTable } from "../reference/package-table.ts";
+import type { PackageRow } from "../reference/package-table.ts";
+import { packageRows } from "../reference/package-table.ts";
 
 /** A run folder to be read. */
 export interface RunFolder {
@@ -47,27 +47,32 @@ export async function readRunText(folder: RunFolder, name: string): Promise<stri
   }
 }
 
-/** Reads a table of a run whose header must be the given one. @throws FileError naming the line of a fault */
+/**
+ * Reads a table of a run whose header must be the given one.
+ *
+ * @returns its rows, each read when its turn comes
+ * @throws FileError naming the line of a fault, that of a row when its turn comes
+ */
 export async function readRunTable(
   folder: RunFolder,
   name: string,
   header: readonly string[],
-): Promise<PackageTable["rows"]> {
+): Promise<Iterable<PackageRow>> {
   const shown = `${folder.shownAs}/${name}`;
   const text = await readRunText(folder, name);
-  const table = readPackageTable(shown, text, header);
+  const { rows } = packageRows(shown, text, header);
   if (text.slice(0, text.indexOf("\n")) !== header.join(","))
     throw new FileError(shown, "line 1: the header is not that of a run");
-  return table.rows;
+  return rows;
 }
 
 /** The cell as it was before it was guarded. */
-export function cellOf(row: PackageTable["rows"][number], at: number): string {
+export function cellOf(row: PackageRow, at: number): string {
   return withoutGuard(row.cells[at] as string);
 }
 
 /** A whole number of a run's table. @throws FileError when it is none */
-export function wholeOf(row: PackageTable["rows"][number], at: number, shown: string): number {
+export function wholeOf(row: PackageRow, at: number, shown: string): number {
   const text = row.cells[at] as string;
   if (!/^(0|[1-9]\d{0,9})$/.test(text))
     throw new FileError(shown, `line ${row.line}: ${quoted(text)} is not a whole number`);
@@ -76,7 +81,7 @@ export function wholeOf(row: PackageTable["rows"][number], at: number, shown: st
 
 /** One of the words allowed. @throws FileError when it is none */
 export function wordOf<const Word extends string>(
-  row: PackageTable["rows"][number],
+  row: PackageRow,
   at: number,
   words: readonly Word[],
   shown: string,

@@ -38,7 +38,7 @@ export function amendmentsText(amendments: readonly Amendment[]): string {
 /** Reads amendments.csv. @throws FileError naming the line of a fault */
 export async function readStoredAmendments(folder: RunFolder): Promise<Amendment[]> {
   const shown = `${folder.shownAs}/${RUN_FILES.amendments}`;
-  return (await readRunTable(folder, RUN_FILES.amendments, COLUMNS)).map((row) => ({
+  return [...(await readRunTable(folder, RUN_FILES.amendments, COLUMNS))].map((row) => ({
     sampleId: cellOf(row, 0),
     taxon: cellOf(row, 1),
     oldCount: wholeOf(row, 2, shown),

@@ -17,7 +17,7 @@ export function inRunNames(finding: Finding, names: InputNames): Finding {
 /** Reads reading-findings.csv. @throws FileError naming the line of a fault */
 export async function readStoredFindings(folder: RunFolder): Promise<Finding[]> {
   const shown = `${folder.shownAs}/${RUN_FILES.readingFindings}`;
-  return (await readRunTable(folder, RUN_FILES.readingFindings, COLUMNS)).map((row): Finding => {
+  return [...(await readRunTable(folder, RUN_FILES.readingFindings, COLUMNS))].map((row): Finding => {
     const word = at(row.cells, 4);
     const entry = FINDING_REGISTER.find((one) => one.code === word);
     if (entry === undefined)

@@ -1,7 +1,7 @@
 import { FileError } from "../files/file-error.ts";
 import { compareCodePoints } from "../model/order.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
-import { readPackageTable } from "../reference/package-table.ts";
+import { packageRows } from "../reference/package-table.ts";
 import { LogRows } from "../sheets/log-rows.ts";
 import type { SampleLog } from "../sheets/sample-log.ts";
 import { RUN_FILES } from "./run-files.ts";
@@ -41,7 +41,7 @@ export async function readLog(
   const shown = `${folder.shownAs}/${RUN_FILES.sampleLog}`;
   const text = await readRunText(folder, RUN_FILES.sampleLog);
   // The columns are taken by their place: a log may have a column of its own that is called "line".
-  const { rows } = readPackageTable(shown, text, [LINE, ...fields.map(({ column }) => column)]);
+  const { rows } = packageRows(shown, text, [LINE, ...fields.map(({ column }) => column)]);
   const log = new LogRows({
     names: fields.map(({ column }) => column),
     fields: new Map(fields.map(({ column, field }) => [column, field])),

@@ -3,7 +3,7 @@ import { stringify } from "csv-stringify/sync";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { FileError } from "../../src/files/file-error.ts";
-import { readPackageTable } from "../../src/reference/package-table.ts";
+import { packageRows, readPackageTable } from "../../src/reference/package-table.ts";
 
 const cellsOf = (text: string, columns: readonly string[]) => {
   const { rows, cell } = readPackageTable("t.csv", text, columns);
@@ -49,6 +49,21 @@ describe("a table of the package", () => {
 
   it.each(['a\n"open\n', 'a\nx"y\n', 'a\n"x"y\n'])("%j is refused with the parser's words", (text) => {
     expect(() => readPackageTable("t.csv", text, ["a"])).toThrow(/^t\.csv: not a CSV table: /);
+  });
+
+  it("is read row by row where that is wanted, and a fault is met when its row comes", () => {
+    const { rows, fields } = packageRows("t.csv", 'b,a\n1,2\n\n3,"4\n5"\n6,7\n8\n9,10\n', ["a", "b"]);
+    expect(fields).toEqual([1, 0]);
+    const met: unknown[] = [];
+    expect(() => {
+      for (const row of rows) met.push(row);
+    }).toThrow("line 7: 1 fields where the header has 2");
+    expect(met).toEqual([
+      { line: 2, cells: ["1", "2"] },
+      { line: 5, cells: ["3", "4\n5"] },
+      { line: 6, cells: ["6", "7"] },
+    ]);
+    expect(() => packageRows("t.csv", "", ["a"])).toThrow('line 1: the column "a" is missing');
   });
 
   it("is what the CSV parser reads, whatever is written into it", () => {
