@@ -50,6 +50,7 @@ await build({
   banner: { js: "(function (module, exports, require, __dirname) {" },
   footer: { js: "})" },
   plugins: [elsewhere({ "./echarts.ts": "./echarts.cjs" }), withoutUnused()],
+  alias: { "node:fs/promises": "./src/start/promised-files.ts" },
 });
 await build({ ...commonJs, entryPoints: { echarts: "src/report/echarts.ts" } });
 await build({ ...commonJs, entryPoints: { cli: "src/start/cli.ts", thread: "src/start/thread.ts" } });
