@@ -187,6 +187,7 @@ describe("numbers of animals in plain numbers", () => {
     const groups = Int32Array.of(0, 1, 1, 0, 2);
     expect(measured({ ...dominants, groups, taxaTogether: 1 }, [4, 5, 0, 3, 2])).toBe(50);
     expect(measured(dominants, [0, 0, 0, 0, 0])).toBe(Number.NaN);
+    expect(measured({ ...dominants, taxaTogether: 1 }, [0, 0, 0, 0, 0])).toBe(Number.NaN);
     // Two as numerous as each other, and more asked for than there are.
     expect(measured(dominants, [0, 5, 0, 5, 0])).toBe(100);
     expect(measured({ ...dominants, taxaTogether: 7 }, [1, 5, 0, 3, 1])).toBe(100);
