@@ -1,8 +1,8 @@
 import type { LineBlock, LineTaker, TakenLines } from "../files/table-reading.ts";
 import { afterCell, byteMeanings, endOfText, FEED_BYTE, plainBytes } from "../files/text/plain-cells.ts";
-import type { SampleFacts } from "../model/sample-facts.ts";
 import { CellNumbers } from "./cell-numbers.ts";
 import { usableText } from "./cell-text.ts";
+import type { LogSamples } from "./log-samples.ts";
 import type { LogField, LogLayout } from "./sample-log.ts";
 
 /** So many cells of a column are remembered; a column that says more says something else in every row. */
@@ -22,7 +22,7 @@ interface KeptColumn {
  */
 export class PlainLog implements LineTaker {
   readonly #layout: LogLayout;
-  readonly #samples: Map<string, SampleFacts>;
+  readonly #samples: LogSamples;
   readonly #width: number;
   readonly #nameless: { readonly open: readonly number[] };
   /** By number of the cell; undefined for columns that are not kept. */
@@ -36,7 +36,7 @@ export class PlainLog implements LineTaker {
     layout: LogLayout,
     width: number,
     nameless: { readonly open: readonly number[] },
-    samples: Map<string, SampleFacts>,
+    samples: LogSamples,
   ) {
     this.#layout = layout;
     this.#samples = samples;
@@ -82,7 +82,7 @@ export class PlainLog implements LineTaker {
       if (column === key) {
         at = endOfText(bytes, begin, meaning);
         const text = usableText(block, begin, at);
-        if (text === undefined || this.#samples.has(text)) return -1;
+        if (text === undefined) return -1;
         sampleId = text;
       } else if (kept === undefined) {
         at = endOfText(bytes, begin, meaning);
@@ -98,8 +98,7 @@ export class PlainLog implements LineTaker {
       if (at < 0) return -1;
     }
     for (const field of this.#kept[key]?.fields ?? []) this.#texts[field.at] = sampleId;
-    this.#samples.set(sampleId, rows.add(sampleId, this.#texts, line));
-    return at;
+    return this.#samples.add(rows.add(sampleId, this.#texts, line)) ? at : -1;
   }
 }
 

@@ -9,6 +9,7 @@ import { columnKey } from "./column-key.ts";
 import type { MatchedColumns } from "./columns.ts";
 import type { CellFault } from "./count.ts";
 import { LogRows } from "./log-rows.ts";
+import { LogSamples } from "./log-samples.ts";
 import { logValueFault } from "./log-values.ts";
 import { PlainLog } from "./plain-log.ts";
 import { readRecords, type SheetRecord } from "./records.ts";
@@ -40,7 +41,7 @@ export async function readSampleLog(
   options: SheetOptions,
   findings: FindingSink,
 ): Promise<SampleLog> {
-  const samples = new Map<string, SampleFacts>();
+  const samples = new LogSamples();
   let layout: LogLayout | undefined;
   const read = await readRecords(
     input,
@@ -57,9 +58,7 @@ export async function readSampleLog(
     (record, columns, place) => {
       layout ??= layoutOf(columns, place);
       const facts = factsOf(record, layout);
-      const earlier = samples.get(record.key);
-      if (earlier === undefined) samples.set(record.key, facts);
-      else reportTwin(record, earlier, facts);
+      if (!samples.add(facts)) reportTwin(record, entryOf(samples, record.key), facts);
     },
     (columns, table, nameless) => {
       layout = layoutOf(columns, table.place);
@@ -68,7 +67,7 @@ export async function readSampleLog(
   );
   return {
     samples,
-    order: [...samples.keys()],
+    order: samples.order,
     refused: read.spoilt,
     unreadable: read.unreadable,
     file: read.place,

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { Dictionary } from "../../src/model/dictionary.ts";
 
@@ -15,5 +16,23 @@ describe("numbered texts", () => {
     ]);
     expect(texts.textOf(2)).toBe("__proto__");
     expect(() => texts.textOf(3)).toThrow(new RangeError("no text has the number 3"));
+  });
+
+  it("are found whatever order they come in, also where it was ascending for a while", () => {
+    const text = fc.string({ unit: fc.constantFrom("a", "b", "\u{1F980}", "\uFF21"), maxLength: 3 });
+    fc.assert(
+      fc.property(fc.array(text), fc.nat(40), fc.array(text), (some, sorted, others) => {
+        const order = [...some.slice(0, sorted).sort(), ...some.slice(sorted)];
+        const texts = new Dictionary();
+        const known: string[] = [];
+        for (const one of order) {
+          expect(texts.numberOf(one) ?? -1).toBe(known.indexOf(one));
+          if (!known.includes(one)) known.push(one);
+          expect(texts.add(one)).toBe(known.indexOf(one));
+        }
+        expect(texts.texts).toEqual(known);
+        for (const one of [...others, ""]) expect(texts.numberOf(one) ?? -1).toBe(known.indexOf(one));
+      }),
+    );
   });
 });
