@@ -35,7 +35,7 @@ export function programFiles(folder: string): ProgramFiles {
  * was made by another version or with other flags of V8, V8 compiles the bundle as it always does.
  */
 export function programScript({ bundle, cache }: ProgramFiles): Script {
-  // The bundler writes whatever is not ASCII as an escape.
+  // The build writes whatever is not ASCII as an escape.
   const source = readFileSync(bundle, "latin1");
   const cachedData = contentOf(cache);
   return new Script(source, { filename: bundle, ...(cachedData === undefined ? {} : { cachedData }) });

@@ -1,3 +1,4 @@
+import { isAscii } from "node:buffer";
 import { spawnSync } from "node:child_process";
 import { cpSync, existsSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
@@ -51,6 +52,27 @@ function isRejected(cache: string): unknown {
     console.log(JSON.stringify(script.cachedDataRejected));`;
   return JSON.parse(spawnSync(process.execPath, ["-e", program], { encoding: "utf8" }).stdout);
 }
+
+describe("the bundle", () => {
+  it("is nothing but ASCII, since it is read a byte a character", () => {
+    expect(isAscii(readFileSync(BUILT.bundle))).toBe(true);
+  });
+
+  it("still knows the signs that stand beyond ASCII in its patterns", () => {
+    const folder = freshFolder();
+    writeFileSync(join(folder, "log.csv"), "sample_id,tray,grids_sorted\nA,5×6,3\n");
+    writeFileSync(join(folder, "sheet.csv"), "sample_id,taxon,count\nA,Baetidae,–\nA,Heptageniidae,✓\n");
+    const run = (...words: string[]) =>
+      spawnSync(process.execPath, [join(REPOSITORY, "bin/jartally.js"), ...words], {
+        encoding: "utf8",
+        cwd: folder,
+      });
+    expect(run("grids", "log.csv", "--seed", "1").status).toBe(0);
+    const { stderr } = run("check", "sheet.csv");
+    expect(stderr).toContain('sheet.csv:2:3 error missing-count count "–" stands for a missing value');
+    expect(stderr).toContain('sheet.csv:3:3 error bad-count count "✓" says that animals were there');
+  });
+});
 
 withCache("the cache of the build", () => {
   it("is taken over by a process like that which made it", () => {
