@@ -36,8 +36,8 @@ export class PilePage {
   readonly orders: Int32Array;
   /** The number of the first row of each pile. */
   readonly firstRows: Uint32Array;
-  /** For every row the place of its pile; -1 for a row that has none. */
-  readonly pileOf: Int32Array;
+  /** Rows after the first by place: nearly all piles are one row. */
+  readonly more = new Map<number, number[]>();
 
   constructor(size: number) {
     this.size = size;
@@ -47,7 +47,6 @@ export class PilePage {
     this.kinds = new Float64Array(size);
     this.orders = new Int32Array(size);
     this.firstRows = new Uint32Array(size);
-    this.pileOf = new Int32Array(size);
   }
 }
 
@@ -154,24 +153,15 @@ export class GatheredPiles implements CountedColumns {
     return this.#page.kinds[this.placeOf(pile)] as number;
   }
 
-  /**
-   * All of them as objects.
-   *
-   * @param rows the rows of the sample as they were gathered
-   */
-  list(rows: Uint32Array): Pile[] {
-    const { pileOf } = this.#page;
-    const byPlace: ListedPile[] = [];
-    const piles: ListedPile[] = [];
-    for (let pile = 0; pile < this.size; pile++) {
-      const listed = new ListedPile(this, pile);
-      byPlace[this.placeOf(pile) - this.from] = listed;
-      piles.push(listed);
-    }
-    for (let own = 0; own < rows.length; own++) {
-      const place = pileOf[this.from + own] as number;
-      if (place >= 0) byPlace[place - this.from]?.addRow(at(rows, own));
-    }
+  /** Row numbers it was summed from. */
+  rowsAt(pile: number): number[] {
+    return [this.firstRowAt(pile), ...(this.#page.more.get(this.placeOf(pile)) ?? [])];
+  }
+
+  /** All of them as objects. */
+  list(): Pile[] {
+    const piles: Pile[] = [];
+    for (let pile = 0; pile < this.size; pile++) piles.push(new ListedPile(this, pile));
     return piles;
   }
 
@@ -180,7 +170,7 @@ export class GatheredPiles implements CountedColumns {
   }
 }
 
-/** A pile taken out of the columns. Nearly all are one row, so no list is made for it. */
+/** A pile taken out of the columns. */
 class ListedPile implements Pile {
   readonly taxon: number;
   readonly key: number;
@@ -190,9 +180,12 @@ class ListedPile implements Pile {
   readonly distinct: Pile["distinct"];
   readonly numberOfTaxa: number;
   readonly firstRow: number;
-  #more: number[] | undefined;
+  readonly #piles: GatheredPiles;
+  readonly #number: number;
 
   constructor(piles: GatheredPiles, pile: number) {
+    this.#piles = piles;
+    this.#number = pile;
     this.taxon = piles.taxonAt(pile);
     this.key = piles.keyAt(pile);
     this.stage = at(LIFE_STAGES, piles.stageNumberAt(pile));
@@ -204,7 +197,7 @@ class ListedPile implements Pile {
   }
 
   get rows(): readonly number[] {
-    return this.#more === undefined ? [this.firstRow] : [this.firstRow, ...this.#more];
+    return this.#piles.rowsAt(this.#number);
   }
 
   get pile(): Pile {
@@ -213,11 +206,5 @@ class ListedPile implements Pile {
 
   get beforeDraw(): number {
     return this.count;
-  }
-
-  addRow(row: number): void {
-    if (row === this.firstRow) return;
-    this.#more ??= [];
-    this.#more.push(row);
   }
 }

@@ -13,7 +13,7 @@ interface KindOfPile {
 /** Rows that a page has room for; more where a single sample has more. */
 const PAGE_ROWS = 4096;
 /** So many piles can be told apart by when they were met. */
-const MOST_MET = 0xffff_ffff;
+const MOST_MET = 0x7fff_ffff;
 
 /** Sums the rows of one sample after the other into piles. */
 export class PileGatherer {
@@ -21,14 +21,12 @@ export class PileGatherer {
    * When the pile of an order was met, among all piles of all samples; one met before the sample at hand began is
    * another sample's.
    */
-  readonly #metAs: Uint32Array;
+  readonly #metAs: Int32Array;
   /** Piles of all samples so far, which is also when the first of the sample at hand will have been met, less 1. */
   #before = 0;
   #page = new PilePage(0);
   #from = 0;
   #piles = 0;
-  #rows = 0;
-
   readonly #mostMet: number;
   readonly #sorter: PileSorter;
 
@@ -39,16 +37,15 @@ export class PileGatherer {
   constructor(keys: number, mostMet = MOST_MET) {
     this.#mostMet = mostMet;
     const orders = keys * LIFE_STAGES.length * PARTS;
-    this.#metAs = new Uint32Array(orders);
+    this.#metAs = new Int32Array(orders);
     this.#sorter = new PileSorter(orders);
   }
 
   /** Begins a sample of so many rows. */
   start(rows: number): void {
     this.#before += this.#piles;
-    this.#from += Math.max(this.#piles, this.#rows);
+    this.#from += this.#piles;
     this.#piles = 0;
-    this.#rows = 0;
     if (this.#from + rows > this.#page.size) {
       this.#page = new PilePage(Math.max(PAGE_ROWS, rows));
       this.#from = 0;
@@ -58,13 +55,8 @@ export class PileGatherer {
     this.#before = 0;
   }
 
-  /** The next row has no pile. */
-  leaveOut(): void {
-    this.#page.pileOf[this.#from + this.#rows++] = -1;
-  }
-
   /**
-   * Adds the next row to its pile.
+   * Adds a row to its pile.
    *
    * @param row its number in the table
    * @param said bits of PILE_BITS
@@ -75,7 +67,9 @@ export class PileGatherer {
     const own = (this.#metAs[order] as number) - this.#before;
     if (own > 0) {
       const place = this.#from + own - 1;
-      page.pileOf[this.#from + this.#rows++] = place;
+      const more = page.more.get(place);
+      if (more === undefined) page.more.set(place, [row]);
+      else more.push(row);
       page.counts[place] = (page.counts[place] as number) + count;
       page.bits[place] = (page.bits[place] as number) | said;
       if (numberOfTaxa > (page.kinds[place] as number)) page.kinds[place] = numberOfTaxa;
@@ -83,7 +77,6 @@ export class PileGatherer {
     }
     const place = this.#from + this.#piles++;
     this.#metAs[order] = this.#before + this.#piles;
-    page.pileOf[this.#from + this.#rows++] = place;
     page.orders[place] = order;
     page.firstRows[place] = row;
     page.taxa[place] = kind.taxon;

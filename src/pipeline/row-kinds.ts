@@ -31,20 +31,21 @@ export class RowKinds {
   }
 
   /**
-   * @param name number of a name that is a taxon
-   * @param written position of the stage of the row's column in LIFE_STAGES
+   * @param place the place of name and stage, as the table of rows gives it
+   * @returns undefined for a name that is no taxon
    */
-  of(name: number, written: number): RowKind {
-    const place = name * LIFE_STAGES.length + written;
+  of(place: number): RowKind | undefined {
     const known = this.#known[place];
     if (known !== undefined) return known;
-    const kind = this.#kind(name, at(LIFE_STAGES, written));
+    const name = Math.floor(place / LIFE_STAGES.length);
+    const taxon = at(this.#names.taxa, name);
+    if (taxon < 0) return undefined;
+    const kind = this.#kind(taxon, name, at(LIFE_STAGES, place % LIFE_STAGES.length));
     this.#known[place] = kind;
     return kind;
   }
 
-  #kind(name: number, written: LifeStage): RowKind {
-    const taxon = at(this.#names.taxa, name);
+  #kind(taxon: number, name: number, written: LifeStage): RowKind {
     const key = at(this.#names.keys, name);
     const stage = written === "unknown" ? (this.#names.stages[name] ?? "unknown") : written;
     const order = key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage);

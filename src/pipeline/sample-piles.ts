@@ -34,19 +34,16 @@ export class SamplePiles {
   readonly refusals: readonly FindingCode[];
   /** Some counts were expanded from a part, so no animal of the sample can be drawn. */
   readonly hasExpanded: boolean;
-  readonly #rows: Uint32Array;
   #piles: readonly Pile[] | undefined;
 
   constructor(
     columns: GatheredPiles,
-    rows: Uint32Array,
     leftOut: readonly LeftOut[],
     counted: number,
     refusals: readonly FindingCode[],
     hasExpanded: boolean,
   ) {
     this.columns = columns;
-    this.#rows = rows;
     this.leftOut = leftOut;
     this.counted = counted;
     this.refusals = refusals;
@@ -55,7 +52,7 @@ export class SamplePiles {
 
   /** One by one in the draw's canonical order: name, stage, part. Made when they are asked for. */
   get piles(): readonly Pile[] {
-    this.#piles ??= this.columns.list(this.#rows);
+    this.#piles ??= this.columns.list();
     return this.#piles;
   }
 }
@@ -87,22 +84,19 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
   piles.start(rows.length);
   for (let at = 0; at < rows.length; at++) {
     const row = rows[at] as number;
-    const name = table.nameAt(row);
-    const taxon = names.taxa[name] as number;
-    if (taxon < 0) {
+    const kind = kinds.of(table.nameAndStageAt(row));
+    if (kind === undefined) {
       refusals = [reportUnknown(sampleId, row, sources)];
-      piles.leaveOut();
       continue;
     }
+    const { taxon } = kind;
     const flags = table.flagsAt(row);
-    const kind = kinds.of(name, table.stageNumberAt(row));
     const isReleased = (flags & ROW_FLAGS.released) !== 0;
     const decision = isReleased ? kinds.policy.decide(taxon, kind.stage, true) : kind.decision;
     const count = table.countAt(row);
     if (decision.policy !== "count") {
       const what = decision.policy === "release" ? "released" : "excluded";
       leftOut.push({ row, taxon, count, what, reason: decision.reason });
-      piles.leaveOut();
       continue;
     }
     const said = saidBy(flags);
@@ -117,7 +111,7 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
   const unequal = refuseUnequalShares(sampleId, summed, table, sources.findings);
   if (unequal !== undefined) refusals = [...refusals, unequal];
   reportLeftOut(sampleId, leftOut, sources);
-  return new SamplePiles(piles.take(), rows, leftOut, counted, refusals, hasExpanded);
+  return new SamplePiles(piles.take(), leftOut, counted, refusals, hasExpanded);
 }
 
 const NO_CODES: readonly FindingCode[] = [];

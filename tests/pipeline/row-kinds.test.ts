@@ -9,13 +9,13 @@ async function kindsOf(rows: readonly string[]) {
   if (batch === undefined) throw new Error("no batch");
   const { table, names, compiled } = batch;
   const kinds = new RowKinds(names, compiled.policy);
-  return rows.map((_, row) => kinds.of(table.nameAt(row), table.stageNumberAt(row)));
+  return rows.map((_, row) => kinds.of(table.nameAndStageAt(row)));
 }
 
 describe("kinds of rows", () => {
   it("take the stage of the column, and that of the name where the column says none", async () => {
     const kinds = await kindsOf(["A,Optioservus (L),1,", "A,Optioservus (L),1,adult", "A,Baetis,1,"]);
-    expect(kinds.map(({ stage }) => stage)).toEqual(["larva", "adult", "unknown"]);
+    expect(kinds.map((kind) => kind?.stage)).toEqual(["larva", "adult", "unknown"]);
   });
 
   it("have one order for names that normalise alike, by name and then by stage", async () => {
@@ -31,6 +31,10 @@ describe("kinds of rows", () => {
     );
     expect(later?.order).toBeGreaterThan(adult?.order ?? 0);
     expect(later?.key).toBe((upper?.key ?? 0) + 1);
+  });
+
+  it("are none for names that are no taxon", async () => {
+    expect(await kindsOf(["A,Baetix,1,larva"])).toEqual([undefined]);
   });
 
   it("say whether such animals count, and are worked out once", async () => {
