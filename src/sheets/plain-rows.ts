@@ -113,8 +113,6 @@ export class PlainRows implements LineTaker {
     this.#block = Buffer.from(given.buffer, given.byteOffset, given.length);
     this.#meaning = byteMeanings(delimiter);
     this.#watchNameless();
-    // No row is above the first.
-    this.#ends.fill(-1);
     const last = bytes.lastIndexOf(FEED_BYTE);
     let end = 0;
     let lines = 0;
@@ -140,7 +138,9 @@ export class PlainRows implements LineTaker {
     const meaning = this.#meaning;
     const kinds = this.#kinds;
     const begins = this.#begins;
-    const ends = this.#ends;
+    // No row counts as above the first. Said again for every some, so that what a first row takes is no rare thing when
+    // the loop is compiled.
+    const ends = this.#ends.fill(-1);
     const words = this.#words;
     const lastColumn = kinds.length - 1;
     let sample = this.#sampleNumber;
@@ -172,11 +172,12 @@ export class PlainRows implements LineTaker {
             continue;
           }
           at = endOfText(bytes, begin, meaning);
+          if (kind === FACT) isNewFacts = true;
+          if (kind === EMPTY && at > begin) break rows;
           if (kind === SAMPLE) {
             if (!this.#findSample(bytes, begin, at)) break rows;
             sample = this.#sampleNumber;
-          } else if (kind === FACT) isNewFacts = true;
-          else if (kind === EMPTY && at > begin) break rows;
+          }
         }
         at = afterCell(bytes, at, meaning, column === lastColumn);
         if (at < 0) break rows;
