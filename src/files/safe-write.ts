@@ -122,7 +122,7 @@ async function writeBeside(
   startPending(temporary.path);
   try {
     try {
-      const sink = new FileSink(temporary.made);
+      const sink = new FileSink(temporary.made, true);
       await produce(sink);
       await sink.flush();
       await temporary.made.sync();

@@ -119,4 +119,59 @@ describe("a sink of a file", () => {
     expect(lost).toEqual([]);
     await expect(sink.flush()).rejects.toThrow("full");
   });
+
+  describe("of a file for a device", () => {
+    const MEGABYTE = Buffer.alloc(1 << 20, "a");
+
+    /** A file whose flush ends when it is told to. */
+    function device() {
+      const syncs: { readonly end: () => void; readonly fail: () => void }[] = [];
+      const { file, bytes } = slowFile();
+      const sync = () =>
+        new Promise<void>((end, reject) => {
+          syncs.push({ end, fail: () => reject(Object.assign(new Error("lost"), { code: "EIO" })) });
+        });
+      return { file: { ...file, sync }, bytes, syncs };
+    }
+
+    it("sends on what it has written while it writes more, once at a time", async () => {
+      const { file, bytes, syncs } = device();
+      const sink = new FileSink(file, true);
+      for (let written = 0; written < 7; written++) await sink.writeBytes(MEGABYTE);
+      expect(syncs).toHaveLength(0);
+      for (let written = 0; written < 13; written++) await sink.writeBytes(MEGABYTE);
+      expect(syncs).toHaveLength(1);
+      syncs[0]?.end();
+      await new Promise<void>((resolve) => setImmediate(resolve));
+      await sink.writeBytes(MEGABYTE);
+      expect(syncs).toHaveLength(2);
+      let isFlushed = false;
+      const flushed = sink.flush().then(() => {
+        isFlushed = true;
+      });
+      for (let turn = 0; turn < 5; turn++) await new Promise<void>((resolve) => setImmediate(resolve));
+      expect(isFlushed).toBe(false);
+      syncs[1]?.end();
+      await flushed;
+      expect(bytes()).toHaveLength(21 << 20);
+    });
+
+    it("tells of a failure at the flush, and sends no more on after it", async () => {
+      const { file, syncs } = device();
+      const sink = new FileSink(file, true);
+      for (let written = 0; written < 10; written++) await sink.writeBytes(MEGABYTE);
+      syncs[0]?.fail();
+      for (let written = 0; written < 20; written++) await sink.writeBytes(MEGABYTE);
+      expect(syncs).toHaveLength(1);
+      await expect(sink.flush()).rejects.toThrow("lost");
+    });
+
+    it("leaves any other file alone", async () => {
+      const { file, syncs } = device();
+      const sink = new FileSink(file);
+      for (let written = 0; written < 20; written++) await sink.writeBytes(MEGABYTE);
+      await sink.flush();
+      expect(syncs).toHaveLength(0);
+    });
+  });
 });
