@@ -1,8 +1,8 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setFlagsFromString } from "node:v8";
-import { programFiles, programOf, programScript } from "./load-program.ts";
+import { programFiles, programOf, programScript, sealed } from "./load-program.ts";
 
 // The last step of the build, and no part of the program: leaves beside the bundle what V8 has compiled of it once the main commands have run.
 
@@ -41,7 +41,7 @@ async function makeCache() {
   }
   process.exitCode = 0;
   setFlagsFromString("--flush-bytecode");
-  writeFileSync(files.cache, script.createCachedData());
+  writeFileSync(files.cache, sealed(readFileSync(files.bundle), script.createCachedData()));
 }
 
 void makeCache();
