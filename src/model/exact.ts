@@ -180,11 +180,12 @@ export function simplify(a: Exact): Exact {
 export function decimalFraction(num: number, decimals: number): Exact {
   let top = num === 0 ? 0 : num;
   let den = 10 ** decimals;
-  for (let twos = decimals; twos > 0 && top % 2 === 0; twos--) {
+  // Below 2^53 a half and a fifth are whole numbers only where nothing is left over; a remainder takes far longer.
+  for (let twos = decimals; twos > 0 && Math.floor(top / 2) === top / 2; twos--) {
     top /= 2;
     den /= 2;
   }
-  for (let fives = decimals; fives > 0 && top % 5 === 0; fives--) {
+  for (let fives = decimals; fives > 0 && Math.floor(top / 5) === top / 5; fives--) {
     top /= 5;
     den /= 5;
   }

@@ -8,6 +8,8 @@ interface KindOfPile {
   readonly taxon: number;
   /** Place among name and stage in the draw's canonical order. */
   readonly order: number;
+  /** A number of its own for each order, less than there are orders. */
+  readonly slot: number;
 }
 
 /** Rows that a page has room for; more where a single sample has more. */
@@ -18,7 +20,7 @@ const MOST_MET = 0x7fff_ffff;
 /** Sums the rows of one sample after the other into piles. */
 export class PileGatherer {
   /**
-   * When the pile of an order was met, among all piles of all samples; one met before the sample at hand began is
+   * By slot and part, when its pile was met, among all piles of all samples; one met before the sample at hand began is
    * another sample's.
    */
   readonly #metAs: Int32Array;
@@ -63,8 +65,9 @@ export class PileGatherer {
    */
   add(row: number, kind: KindOfPile, said: number, count: number, numberOfTaxa: number): void {
     const page = this.#page;
-    const order = kind.order * PARTS + ((said & PILE_BITS.find) === 0 ? 0 : 1);
-    const own = (this.#metAs[order] as number) - this.#before;
+    const part = (said & PILE_BITS.find) === 0 ? 0 : 1;
+    const slot = kind.slot * PARTS + part;
+    const own = (this.#metAs[slot] as number) - this.#before;
     if (own > 0) {
       const place = this.#from + own - 1;
       const more = page.more.get(place);
@@ -76,8 +79,8 @@ export class PileGatherer {
       return;
     }
     const place = this.#from + this.#piles++;
-    this.#metAs[order] = this.#before + this.#piles;
-    page.orders[place] = order;
+    this.#metAs[slot] = this.#before + this.#piles;
+    page.orders[place] = kind.order * PARTS + part;
     page.firstRows[place] = row;
     page.taxa[place] = kind.taxon;
     page.counts[place] = count;

@@ -13,6 +13,8 @@ export interface RowKind {
   readonly stage: LifeStage;
   /** Place among name and stage in the draw's canonical order. */
   readonly order: number;
+  /** A number for each order that is met, from 0 on: what is kept by it lies together. */
+  readonly slot: number;
   /** Whether such animals count, unless they were put back alive. */
   readonly decision: CountDecision;
 }
@@ -23,6 +25,7 @@ export class RowKinds {
   readonly #names: BatchNames;
   /** By name and stage of the row's column. */
   readonly #known: (RowKind | undefined)[];
+  readonly #slots = new Map<number, number>();
 
   constructor(names: BatchNames, policy: CountPolicy) {
     this.policy = policy;
@@ -49,6 +52,8 @@ export class RowKinds {
     const key = at(this.#names.keys, name);
     const stage = written === "unknown" ? (this.#names.stages[name] ?? "unknown") : written;
     const order = key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage);
-    return { taxon, key, stage, order, decision: this.policy.decide(taxon, stage, false) };
+    const slot = this.#slots.get(order) ?? this.#slots.size;
+    this.#slots.set(order, slot);
+    return { taxon, key, stage, order, slot, decision: this.policy.decide(taxon, stage, false) };
   }
 }

@@ -26,6 +26,7 @@ describe("kinds of rows", () => {
       "A,Epeorus,1,egg",
     ]);
     expect(upper?.order).toBe(lower?.order);
+    expect([upper, lower, adult, later].map((kind) => kind?.slot)).toEqual([0, 0, 1, 2]);
     expect((adult?.order ?? 0) - (upper?.order ?? 0)).toBe(
       LIFE_STAGES.indexOf("adult") - LIFE_STAGES.indexOf("larva"),
     );

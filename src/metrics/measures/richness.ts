@@ -4,7 +4,8 @@ import type { Community } from "../../model/community.ts";
 export function countTaxa(community: Community, mask: Uint8Array): number {
   const { taxa, richness } = community;
   let sum = 0;
-  for (let i = 0; i < taxa.length; i++) if (mask[taxa[i] as number] === 1) sum += richness[i] as number;
+  // Which taxa are in the mask is as good as chance: a product costs less than a branch.
+  for (let i = 0; i < taxa.length; i++) sum += (mask[taxa[i] as number] as number) * (richness[i] as number);
   return sum;
 }
 
