@@ -15,7 +15,10 @@ export class CellNumbers {
   #view: DataView = new DataView(this.#bytes.buffer);
   #starts = new Uint32Array(FIRST_SLOTS / 2 + 1);
   #hashes = new Int32Array(FIRST_SLOTS / 2);
-  /** Number of a cell plus 1; 0 where nothing is. Never more than half full. */
+  /**
+   * Number of a cell plus 1 in the lower bits, as many as tell the slots apart, and the upper bits of its hash in the
+   * others; 0 where nothing is. Never more than half full.
+   */
   #slots = new Int32Array(FIRST_SLOTS);
   #size = 0;
   #end = 0;
@@ -59,11 +62,14 @@ export class CellNumbers {
 
   #findHashed(hash: number, bytes: Uint8Array, from: number, to: number): number {
     const folded = fold(hash);
-    const mask = this.#slots.length - 1;
+    const slots = this.#slots;
+    const mask = slots.length - 1;
     for (let slot = folded & mask; ; slot = (slot + 1) & mask) {
-      const number = (this.#slots[slot] as number) - 1;
-      if (number < 0) return -1;
-      if (this.#hashes[number] === folded && this.is(number, bytes, from, to)) return number;
+      const entry = slots[slot] as number;
+      if (entry === 0) return -1;
+      if (((entry ^ folded) & ~mask) !== 0) continue;
+      const number = (entry & mask) - 1;
+      if (this.is(number, bytes, from, to)) return number;
     }
   }
 
@@ -105,7 +111,7 @@ export class CellNumbers {
     for (let own = from, at = start; own < to; own++, at++) known[at] = bytes[own] as number;
     this.#starts[number + 1] = end;
     this.#hashes[number] = hash;
-    this.#slots[slot] = number + 1;
+    this.#slots[slot] = entryOf(number, hash, this.#slots.length - 1);
     return number;
   }
 
@@ -130,11 +136,17 @@ export class CellNumbers {
     this.#slots = new Int32Array(slots);
     const mask = slots - 1;
     for (let number = 0; number < this.#size; number++) {
-      let slot = (hashes[number] ?? 0) & mask;
+      const hash = hashes[number] as number;
+      let slot = hash & mask;
       while (this.#slots[slot] !== 0) slot = (slot + 1) & mask;
-      this.#slots[slot] = number + 1;
+      this.#slots[slot] = entryOf(number, hash, mask);
     }
   }
+}
+
+/** What a slot holds of a cell: its number, which is less than half the slots, and what is left of its hash. */
+function entryOf(number: number, hash: number, mask: number): number {
+  return (hash & ~mask) | (number + 1);
 }
 
 /** The hash of a cell and one more byte. */
