@@ -14,7 +14,19 @@ export interface QuoteScan {
   readonly fault: (QuotePlace & { readonly kind: "unclosed" | "after-closing" }) | undefined;
   /** Quotes in cells that do not start with one (`5" net`) before that fault; they are meant as they stand. */
   readonly stray: { readonly count: number; readonly first: QuotePlace | undefined };
+  /** Stretches of whole records before that fault; those that are not quoted have no quote in them. */
+  readonly stretches: readonly Stretch[];
 }
+
+/** Records of a text that follow each other. */
+export interface Stretch {
+  readonly start: number;
+  end: number;
+  readonly isQuoted: boolean;
+}
+
+/** Records without a quote are not worth a stretch between two others where they are shorter than this. */
+const SHORT_STRETCH = 256;
 
 /**
  * Looks at the quotes of a text (RFC 4180, section 2, rules 5 to 7), so that a message can name the line where a
@@ -28,11 +40,15 @@ export function scanQuotes(text: string, delimiter: string): QuoteScan {
   let at = 0;
   let count = 0;
   let first: QuotePlace | undefined;
-  const result = (fault: QuoteScan["fault"]): QuoteScan => ({ fault, stray: { count, first } });
+  let isQuoted = false;
+  const stretches: Stretch[] = [];
+  let last: Stretch | undefined;
+  const result = (fault: QuoteScan["fault"]): QuoteScan => ({ fault, stray: { count, first }, stretches });
   while (at < text.length) {
     // Here a cell starts.
     if (text[at] === '"') {
       const opening = at;
+      isQuoted = true;
       at = closingQuote(text, at + 1);
       if (at < 0) return result({ kind: "unclosed", recordStart, at: opening, field });
       at++;
@@ -44,6 +60,7 @@ export function scanQuotes(text: string, delimiter: string): QuoteScan {
         if (text[at] === '"') {
           first ??= { recordStart, at, field };
           count++;
+          isQuoted = true;
         }
         at++;
       }
@@ -54,11 +71,37 @@ export function scanQuotes(text: string, delimiter: string): QuoteScan {
       continue;
     }
     if (text[at] === "\r" && text[at + 1] === "\n") at++;
-    at++;
+    at = Math.min(at + 1, text.length);
+    last = withRecord(stretches, last, recordStart, at, isQuoted);
     recordStart = at;
     field = 1;
+    isQuoted = false;
   }
+  if (recordStart < text.length) withRecord(stretches, last, recordStart, text.length, isQuoted);
   return result(undefined);
+}
+
+/** Lengthens the last stretch by a record, or starts another one with it. Gives the last stretch then. */
+function withRecord(
+  stretches: Stretch[],
+  last: Stretch | undefined,
+  start: number,
+  end: number,
+  isQuoted: boolean,
+): Stretch {
+  if (last?.isQuoted === isQuoted) {
+    last.end = end;
+    return last;
+  }
+  const before = stretches.at(-2);
+  if (last === undefined || before === undefined || !isQuoted || last.end - last.start >= SHORT_STRETCH) {
+    const next = { start, end, isQuoted };
+    stretches.push(next);
+    return next;
+  }
+  stretches.pop();
+  before.end = end;
+  return before;
 }
 
 /** The quote that closes a cell; two quotes in a row stand for one. -1 when there is none. */

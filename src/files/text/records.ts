@@ -36,8 +36,8 @@ export const LONGEST_RECORD = 1 << 20;
 
 /**
  * Cuts decoded text into rows, whatever pieces it comes in and whichever line ends it has (CRLF, LF, CR, mixed).
- * Text without a quote is split right here, which is several times as quick; text with quotes goes to csv-parse
- * in whole records.
+ * Records without a quote are split right here, which is several times as quick; those with quotes go to
+ * csv-parse.
  */
 export class RecordReader {
   readonly #delimiter: string;
@@ -111,18 +111,39 @@ export class RecordReader {
   #rowsOf(whole: string): RowBatch {
     const start = this.#line;
     if (!whole.includes('"')) {
-      const lines = whole.includes("\r") ? whole.split(/\r\n|\n|\r/) : whole.split("\n");
-      if (lines[lines.length - 1] === "") lines.pop();
-      this.#line = start + lines.length;
-      const rows: string[][] = [];
-      for (const line of lines) rows.push(line.split(this.#delimiter));
+      const rows = this.#plainRows(whole);
+      this.#line = start + rows.length;
       return { rows, lines: { first: start } };
     }
-    const { fault, stray } = scanQuotes(whole, this.#delimiter);
+    const { fault, stray, stretches } = scanQuotes(whole, this.#delimiter);
     if (fault !== undefined) return this.#breakOff(whole);
     if (stray.first !== undefined)
       this.#noteStray(stray.count, whole.slice(0, stray.first.at), stray.first.field);
-    const rows: string[][] = parse(whole, {
+    const rows: string[][] = [];
+    const lines: number[] = [];
+    for (const { start, end, isQuoted } of stretches) {
+      const text = whole.slice(start, end);
+      for (const row of isQuoted ? this.#quotedRows(text) : this.#plainRows(text)) {
+        rows.push(row);
+        lines.push(this.#line);
+        this.#line += 1 + (isQuoted ? lineBreaksWithin(row) : 0);
+      }
+    }
+    return { rows, lines };
+  }
+
+  /** Rows of whole records without a quote. */
+  #plainRows(text: string): string[][] {
+    const lines = text.includes("\r") ? text.split(/\r\n|\n|\r/) : text.split("\n");
+    if (lines[lines.length - 1] === "") lines.pop();
+    const rows: string[][] = [];
+    for (const line of lines) rows.push(line.split(this.#delimiter));
+    return rows;
+  }
+
+  /** Rows of whole records, some of them with quotes. */
+  #quotedRows(text: string): string[][] {
+    return parse(text, {
       delimiter: this.#delimiter,
       record_delimiter: ["\r\n", "\n", "\r"],
       relax_column_count: true,
@@ -130,12 +151,6 @@ export class RecordReader {
       skip_empty_lines: false,
       bom: false,
     });
-    const lines: number[] = [];
-    for (const row of rows) {
-      lines.push(this.#line);
-      this.#line += 1 + lineBreaksWithin(row);
-    }
-    return { rows, lines };
   }
 
   /** Keeps the rows before the fault and stops there. */

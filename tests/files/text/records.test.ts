@@ -98,6 +98,43 @@ describe("cutting text into rows", () => {
     );
   });
 
+  it("agrees with csv-parse, and on the lines, where long stretches without quotes stand between others", () => {
+    const stretch = fc
+      .tuple(
+        fc.constantFrom("a,b", "", "x,,", "\u2028"),
+        fc.constantFrom("\n", "\r\n", "\r"),
+        fc.nat({ max: 200 }),
+      )
+      .map(([plain, end, times]) => (plain + end).repeat(times));
+    const quoted = fc.constantFrom(
+      '"a,1",b\n',
+      'a,"two\nlines"\r\n',
+      '"",5" net\r',
+      '""\n',
+      '"say ""no"""\n',
+    );
+    const rest = fc.constantFrom("", "a,", "a", '"a"', '"a",', "\r");
+    const options = { record_delimiter: ["\r\n", "\n", "\r"], relax_column_count: true, relax_quotes: true };
+    fc.assert(
+      fc.property(fc.array(fc.oneof(stretch, quoted), { maxLength: 8 }), rest, pieces, (parts, end, cut) => {
+        const whole = parts.join("") + end;
+        const { rows, lines, broken } = read(whole, [whole.length || 1]);
+        expect([rows, broken]).toEqual([parse(whole, options), undefined]);
+        const inPieces = read(
+          whole,
+          cut.map((size) => size * 50),
+        );
+        expect(inPieces.rows).toEqual(rows);
+        expect(inPieces.lines).toEqual(lines);
+        const breaks = (row: readonly string[]) => row.join("").split(/\r\n|\n|\r/).length;
+        lines.forEach((line, at) => {
+          expect(line).toBe(at === 0 ? 1 : (lines[at - 1] ?? 0) + breaks(rows[at - 1] ?? []));
+        });
+      }),
+      { numRuns: 500 },
+    );
+  });
+
   it("counts lines as an editor does, also within cells", () => {
     fc.assert(
       fc.property(table, lineEnd, pieces, (rows, end, cut) => {
