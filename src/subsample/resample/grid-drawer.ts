@@ -1,3 +1,6 @@
+import type { AnimalRow } from "../animal-row.ts";
+import { layOut, makeRow } from "../animal-row.ts";
+import { totalAnimals } from "../piles.ts";
 import type { FixedCountDrawer } from "./jar-drawer.ts";
 import type { WordBlocks } from "./word-block.ts";
 
@@ -11,7 +14,8 @@ import type { WordBlocks } from "./word-block.ts";
  */
 export class GridDrawer implements FixedCountDrawer {
   readonly #words: WordBlocks;
-  readonly #grids: readonly Int32Array[];
+  /** For each grid the pile of each of its animals. */
+  readonly #grids: readonly AnimalRow[];
   readonly #n: number;
   readonly #row: Int32Array;
   readonly #remainder: number;
@@ -32,7 +36,6 @@ export class GridDrawer implements FixedCountDrawer {
     if (onTray !== undefined && (!Number.isSafeInteger(onTray) || onTray < picked))
       throw new RangeError(`a tray of ${onTray} grids does not hold the ${picked} that were picked`);
     this.#words = words;
-    this.#grids = grids;
     this.#n = n;
     this.#endless = onTray === undefined;
     this.#met = new Uint8Array(picked);
@@ -41,9 +44,13 @@ export class GridDrawer implements FixedCountDrawer {
     const length = picked * (copies + (this.#remainder > 0 ? 1 : 0));
     // From `copies` times `picked` on stand the additional copies.
     this.#row = Int32Array.from({ length }, (_, at) => at);
-    const animals = grids.map((grid) => grid.reduce((sum, count) => sum + count, 0));
-    this.#pool = new Int32Array(Math.max(16, ...animals));
-    const total = animals.reduce((sum, count) => sum + count, 0);
+    this.#grids = grids.map((counts) => {
+      const animals = makeRow(counts.length, totalAnimals(counts));
+      layOut(counts, animals);
+      return animals;
+    });
+    this.#pool = new Int32Array(Math.max(16, ...this.#grids.map((animals) => animals.length)));
+    const total = this.#grids.reduce((sum, animals) => sum + animals.length, 0);
     this.varies = n > 0 && (onTray === undefined || onTray > picked || total > n);
   }
 
@@ -53,16 +60,16 @@ export class GridDrawer implements FixedCountDrawer {
     left.fill(0);
     this.#met.fill(0);
     const pooled = this.#pickGrids();
-    if (pooled <= this.#n) {
-      for (let animal = 0; animal < pooled; animal++) this.#take(animal, left);
-      return this.#different();
-    }
-    for (let animal = 0; animal < this.#n; animal++) {
-      const other = animal + this.#words.below(pooled - animal);
-      const found = this.#pool[other] as number;
-      this.#pool[other] = this.#pool[animal] as number;
-      this.#pool[animal] = found;
-      this.#take(animal, left);
+    const pool = this.#pool;
+    const words = this.#words;
+    const drawn = Math.min(this.#n, pooled);
+    const isAll = drawn === pooled;
+    for (let animal = 0; animal < drawn; animal++) {
+      const other = isAll ? animal : animal + words.below(pooled - animal);
+      const pile = pool[other] as number;
+      // The animal that was passed moves into the place of the one taken; nothing looks at places passed.
+      pool[other] = pool[animal] as number;
+      left[pile] = (left[pile] as number) + 1;
     }
     return this.#different();
   }
@@ -102,25 +109,18 @@ export class GridDrawer implements FixedCountDrawer {
   }
 
   #addGrid(grid: number, from: number): number {
-    const counts = this.#grids[grid] as Int32Array;
+    const animals = this.#grids[grid] as AnimalRow;
     this.#met[grid] = 1;
-    let at = from;
-    for (let pile = 0; pile < counts.length; pile++)
-      for (let animal = counts[pile] as number; animal > 0; animal--) {
-        if (at === this.#pool.length) this.#growPool();
-        this.#pool[at++] = pile;
-      }
-    return at;
+    const end = from + animals.length;
+    if (end > this.#pool.length) this.#growPool(end);
+    const pool = this.#pool;
+    for (let animal = 0; animal < animals.length; animal++) pool[from + animal] = animals[animal] as number;
+    return end;
   }
 
-  #growPool(): void {
-    const larger = new Int32Array(this.#pool.length * 2);
+  #growPool(least: number): void {
+    const larger = new Int32Array(Math.max(this.#pool.length * 2, least));
     larger.set(this.#pool);
     this.#pool = larger;
-  }
-
-  #take(animal: number, left: Int32Array): void {
-    const pile = this.#pool[animal] as number;
-    left[pile] = (left[pile] as number) + 1;
   }
 }
