@@ -110,6 +110,7 @@ export class PlainRows implements LineTaker {
 
   takeLines({ bytes: given, delimiter, line }: LineBlock): TakenLines {
     const bytes = plainBytes(given);
+    const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
     this.#block = Buffer.from(given.buffer, given.byteOffset, given.length);
     this.#meaning = byteMeanings(delimiter);
     this.#watchNameless();
@@ -118,7 +119,7 @@ export class PlainRows implements LineTaker {
     let lines = 0;
     let taken = MOST_ROWS;
     while (taken === MOST_ROWS) {
-      end = this.#takeSome(bytes, end, last);
+      end = this.#takeSome(bytes, view, end, last);
       taken = this.#handOver(line + lines);
       lines += taken;
     }
@@ -134,7 +135,7 @@ export class PlainRows implements LineTaker {
    *
    * @param last where the last line feed stands
    */
-  #takeSome(bytes: Uint8Array, from: number, last: number): number {
+  #takeSome(bytes: Uint8Array, view: DataView, from: number, last: number): number {
     const meaning = this.#meaning;
     const kinds = this.#kinds;
     const begins = this.#begins;
@@ -165,7 +166,7 @@ export class PlainRows implements LineTaker {
           count = countIn(bytes, begin, at);
           if (count < 0) break rows;
         } else {
-          at = endOfSame(bytes, begin, begins[column] as number, ends[column] as number);
+          at = endOfSame(view, begin, begins[column] as number, ends[column] as number);
           if (at >= 0) {
             begins[column] = begin;
             ends[column] = at;
@@ -330,10 +331,14 @@ export class PlainRows implements LineTaker {
 }
 
 /** Where the same bytes end that stand between two offsets further above; -1 where others stand. */
-function endOfSame(bytes: Uint8Array, from: number, above: number, end: number): number {
+function endOfSame(view: DataView, from: number, above: number, end: number): number {
+  const to = from + end - above;
+  if (to <= from || to > view.byteLength) return -1;
   let at = from;
-  for (let own = above; own < end; own++, at++) if (bytes[own] !== bytes[at]) return -1;
-  return at === from ? -1 : at;
+  let own = above;
+  for (; at + 4 <= to; at += 4, own += 4) if (view.getInt32(own) !== view.getInt32(at)) return -1;
+  for (; at < to; at++, own++) if (view.getUint8(own) !== view.getUint8(at)) return -1;
+  return at;
 }
 
 function endOfDigits(bytes: Uint8Array, from: number): number {
