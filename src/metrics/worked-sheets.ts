@@ -75,17 +75,25 @@ function valuesOf(pick: (entry: SheetRow) => string | undefined): Readonly<Recor
   return values;
 }
 
+// Made once and shared by all examples: the catalogue is built whenever a set is read.
+const RIFFLE_ROWS = rowsOf(RIFFLE);
+const DITCH_ROWS = rowsOf(DITCH);
+
+function rowsOf(sheet: readonly SheetRow[]): readonly ExampleRow[] {
+  return sheet.map(({ taxon, count }) => ({ taxon, count }));
+}
+
 /** What an example may have beside sheet, value and working. */
 export type ExampleExtras = Partial<Pick<MetricExample, "settings" | "context" | "reference">>;
 
 /** A value worked on the sheet of the riffle. */
 export function onRiffle(value: number | null, working: string, extras: ExampleExtras = {}): MetricExample {
-  return standard("riffle", RIFFLE, value, working, extras);
+  return standard("riffle", RIFFLE_ROWS, value, working, extras);
 }
 
 /** A value worked on the sheet of the ditch. */
 export function onDitch(value: number | null, working: string, extras: ExampleExtras = {}): MetricExample {
-  return standard("ditch", DITCH, value, working, extras);
+  return standard("ditch", DITCH_ROWS, value, working, extras);
 }
 
 /** A value worked on a sheet of its own. */
@@ -109,14 +117,14 @@ export function onSheet(
 
 function standard(
   sheetName: string,
-  sheet: readonly SheetRow[],
+  sheet: readonly ExampleRow[],
   value: number | null,
   working: string,
   extras: ExampleExtras,
 ): MetricExample {
   return {
     sheetName,
-    sheet: sheet.map(({ taxon, count }) => ({ taxon, count })),
+    sheet,
     attributes: SHEET_ATTRIBUTES,
     settings: extras.settings ?? {},
     context: extras.context ?? {},
