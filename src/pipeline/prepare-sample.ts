@@ -146,7 +146,7 @@ export class SamplePreparer {
     const rows = this.#order.subarray(this.#starts[sample] as number, this.#starts[sample + 1] as number);
     const facts = batch.facts[sample];
     const place = placeOfSample(batch.table, rows);
-    const ofLog = choices.stratum ?? fact(facts, "stratum") ?? "";
+    const ofLog = () => choices.stratum ?? fact(facts, "stratum") ?? "";
     const piles = gatherPiles(sampleId, rows, {
       table: batch.table,
       names: batch.names,
@@ -157,12 +157,12 @@ export class SamplePreparer {
     const one = { sampleId, facts, gathered };
     const ofRows = batch.refused.get(sampleId) ?? NO_CODES;
     if (ofRows.length > 0 || piles.refusals.length > 0)
-      return stopped(one, "refused", ofLog, undefined, [...ofRows, ...piles.refusals]);
-    if (isHeldBack(sampleId, facts, findings)) return stopped(one, "held-back", ofLog, piles.counted);
+      return stopped(one, "refused", ofLog(), undefined, [...ofRows, ...piles.refusals]);
+    if (isHeldBack(sampleId, facts, findings)) return stopped(one, "held-back", ofLog(), piles.counted);
     reportUncountedJars(sampleId, rows, batch.table, facts, findings);
     const { definition } = batch.compiled.set;
     const stratum = choices.metricsOnly
-      ? ofLog
+      ? ofLog()
       : stratumOf(sampleId, facts, definition, choices.stratum, place, findings);
     if (stratum === undefined) return stopped(one, "refused", "", piles.counted);
     if (!choices.metricsOnly) {

@@ -24,7 +24,8 @@ export interface ScoringCase {
 
 /** Works out the metrics of a community, unrounded. */
 export function measureRaw(compiled: CompiledSet, one: ScoringCase, findings: FindingSink): MeasuredMetric[] {
-  return compiled.metrics.map((metric) => {
+  const measured: MeasuredMetric[] = [];
+  for (const metric of compiled.metrics) {
     const raw = metric.prepared.evaluate(one.community, one.context);
     if (raw.kind === "missing") {
       findings.add(
@@ -34,8 +35,9 @@ export function measureRaw(compiled: CompiledSet, one: ScoringCase, findings: Fi
         }),
       );
     }
-    return { id: metric.id, raw };
-  });
+    measured.push({ id: metric.id, raw });
+  }
+  return measured;
 }
 
 /** Works out the metrics of a community, rounded where the set says so, and scores none. */
@@ -82,27 +84,30 @@ function reportStandIns(compiled: CompiledSet, one: ScoringCase, findings: Findi
 
 /** A doubt when more animals than the set allows have no value of an attribute that its metrics read. */
 function reportWithoutValue(compiled: CompiledSet, one: ScoringCase, findings: FindingSink): void {
-  const limit = compiled.set.definition.without_value_limit_percent;
-  if (one.community.total === 0) return;
-  const { taxa, counts } = one.community;
+  const { without_value_limit_percent: limit, values_incomplete } = compiled.set.definition;
+  const { taxa, counts, total } = one.community;
+  if (total === 0) return;
+  const tellsShare = values_incomplete === true || compiled.set.standIns.length > 0;
   for (const attribute of compiled.read) {
     const has = compiled.attributes.get(attribute)?.has;
     if (has === undefined) continue;
     let without = 0;
     for (let at = 0; at < taxa.length; at++)
       if (has[taxa[at] as number] === 0) without += counts[at] as number;
-    const percent = (animals: number) => numberText(Math.round((animals * 1000) / one.community.total) / 10);
+    // Cross-multiplied: a share that equals the limit is not above it.
+    const isBeyond = without * 100 > limit * total;
+    if (!tellsShare && !isBeyond) continue;
+    const percent = (animals: number) => numberText(Math.round((animals * 1000) / total) / 10);
     const words = attribute.replaceAll("_", " ");
-    if (compiled.set.definition.values_incomplete || compiled.set.standIns.length > 0) {
+    if (tellsShare) {
       findings.add(
         finding("value-share", one.place, {
-          message: `${percent(one.community.total - without)} percent of the animals of ${one.sampleId} have a ${words} value`,
+          message: `${percent(total - without)} percent of the animals of ${one.sampleId} have a ${words} value`,
           sampleId: one.sampleId,
         }),
       );
     }
-    // Cross-multiplied: a share that equals the limit is not above it.
-    if (without * 100 <= limit * one.community.total) continue;
+    if (!isBeyond) continue;
     findings.add(
       finding("without-value", one.place, {
         message: `${percent(without)} percent of the animals of ${one.sampleId} have no ${words} value (limit ${limit})`,

@@ -1,5 +1,6 @@
 import { numberText } from "../../model/number-text.ts";
 import { withGuard } from "../formula-guard.ts";
+import { LONGEST_DECIMAL, writeDecimal } from "./decimal-bytes.ts";
 import type { Cell, OutputColumn, OutputRow } from "./define.ts";
 import { delimitedText } from "./delimited-text.ts";
 import type { KeptCells } from "./kept-cells.ts";
@@ -124,6 +125,15 @@ export class RowBytes {
         at = writeDigits(this.#page, at, cell);
         this.#page[at++] = this.#delimiterByte;
         continue;
+      }
+      if (typeof cell === "number") {
+        this.#makeRoom(at, LONGEST_DECIMAL + 1);
+        const end = writeDecimal(this.#page, at, cell);
+        if (end >= 0) {
+          at = end;
+          this.#page[at++] = this.#delimiterByte;
+          continue;
+        }
       }
       const text = typeof cell === "number" ? numberText(cell) : cell;
       this.#makeRoom(at, text.length + 1);
