@@ -10,7 +10,7 @@ const MOST_CELLS = 1 << 12;
 
 /** A column whose cells are kept, and the texts of those met so far. */
 interface KeptColumn {
-  readonly fields: readonly LogField[];
+  readonly field: LogField;
   readonly cells: CellNumbers;
   readonly texts: string[];
 }
@@ -43,8 +43,8 @@ export class PlainLog implements LineTaker {
     this.#width = width;
     this.#nameless = nameless;
     this.#kept = Array.from({ length: width }, (_, cell) => {
-      const fields = layout.read.filter((field) => field.cell === cell);
-      return fields.length === 0 ? undefined : { fields, cells: new CellNumbers(), texts: [] };
+      const field = layout.read.find((one) => one.cell === cell);
+      return field && { field, cells: new CellNumbers(), texts: [] };
     });
     this.#texts = layout.rows.names.map(() => "");
   }
@@ -84,6 +84,7 @@ export class PlainLog implements LineTaker {
         const text = usableText(block, begin, at);
         if (text === undefined) return -1;
         sampleId = text;
+        if (kept !== undefined) this.#texts[kept.field.at] = text;
       } else if (kept === undefined) {
         at = endOfText(bytes, begin, meaning);
         if (at > begin && this.#nameless.open.includes(column)) return -1;
@@ -92,12 +93,11 @@ export class PlainLog implements LineTaker {
         at = kept.cells.end;
         const text = cell < 0 ? newText(kept, bytes, block, begin, at) : kept.texts[cell];
         if (text === undefined) return -1;
-        for (const field of kept.fields) this.#texts[field.at] = text;
+        this.#texts[kept.field.at] = text;
       }
       at = afterCell(bytes, at, meaning, column === this.#width - 1);
       if (at < 0) return -1;
     }
-    for (const field of this.#kept[key]?.fields ?? []) this.#texts[field.at] = sampleId;
     return this.#samples.add(rows.add(sampleId, this.#texts, line)) ? at : -1;
   }
 }
@@ -111,7 +111,7 @@ function newText(
   to: number,
 ): string | undefined {
   const text = from === to ? "" : usableText(block, from, to);
-  if (text === undefined || kept.fields.some((field) => field.faultOf(text) !== undefined)) return undefined;
+  if (text === undefined || kept.field.faultOf(text) !== undefined) return undefined;
   if (kept.cells.size < MOST_CELLS && kept.cells.add(bytes, from, to) >= 0) kept.texts.push(text);
   return text;
 }
