@@ -25,15 +25,34 @@ const writeDescriptor = promisify(fs.write);
 const syncDescriptor = promisify(fs.fsync);
 const closeDescriptor = promisify(fs.close);
 
-/** An open file, as far as the program uses it. */
+/**
+ * An open file, as far as the program uses it. As with Node's own, closing waits for what runs, and nothing is done to
+ * a file that is closed: its descriptor may be that of another file by then.
+ */
 export async function open(path: string, flags: string, mode?: number) {
   const descriptor = await openDescriptor(path, flags, mode);
+  const running = new Set<Promise<unknown>>();
+  let isClosed = false;
+  const run = async <Value>(start: () => Promise<Value>): Promise<Value> => {
+    if (isClosed) throw Object.assign(new Error("file closed"), { code: "EBADF" });
+    const work = start();
+    running.add(work);
+    try {
+      return await work;
+    } finally {
+      running.delete(work);
+    }
+  };
   return {
     read: (buffer: Uint8Array, offset: number, length: number) =>
-      readDescriptor(descriptor, buffer, offset, length, null),
+      run(() => readDescriptor(descriptor, buffer, offset, length, null)),
     write: (buffer: Uint8Array, offset: number, length: number) =>
-      writeDescriptor(descriptor, buffer, offset, length, null),
-    sync: () => syncDescriptor(descriptor),
-    close: () => closeDescriptor(descriptor),
+      run(() => writeDescriptor(descriptor, buffer, offset, length, null)),
+    sync: () => run(() => syncDescriptor(descriptor)),
+    async close() {
+      isClosed = true;
+      await Promise.allSettled(running);
+      await closeDescriptor(descriptor);
+    },
   };
 }

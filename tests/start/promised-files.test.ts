@@ -16,6 +16,9 @@ function folder(): string {
   return path;
 }
 
+/** Takes longer to write than a file to close. */
+const LARGE = 1 << 24;
+
 /** What comes out of doing something in a folder, and what is in the folder then. Times and places differ. */
 async function told(files: Files, does: (files: Files, path: string) => Promise<unknown>): Promise<unknown> {
   const path = folder();
@@ -90,6 +93,23 @@ const DEEDS: readonly (readonly [string, (files: Files, path: string) => Promise
       ],
     ],
   ),
+  [
+    "close while a file is written",
+    async (files, path) => {
+      const file = await files.open(join(path, "large"), "wx", 0o640);
+      const told: unknown[] = [];
+      const written = file
+        .write(new Uint8Array(LARGE), 0, LARGE)
+        .then((done) => told.push(done.bytesWritten));
+      await file.close();
+      told.push("closed");
+      await written;
+      const late = file.write(new Uint8Array(1), 0, 1);
+      await late.catch((error: NodeJS.ErrnoException) => told.push(error.code));
+      await files.unlink(join(path, "large"));
+      return told;
+    },
+  ],
 ];
 
 describe("the functions for files that the built program has", () => {
