@@ -14,6 +14,8 @@ const WIDTH = STORED_ROW_COLUMNS.length;
 const COMMA = 44;
 const LINE_FEED = 10;
 const QUOTE = 34;
+const APOSTROPHE = 39;
+const ASCII_END = 128;
 /** Bytes before which a cell ends. */
 const CELL_ENDS = new Uint8Array(256);
 for (const byte of [COMMA, LINE_FEED, QUOTE]) CELL_ENDS[byte] = 1;
@@ -49,6 +51,8 @@ export class StoredRowReader {
   #line = 1;
   #lastSample = -1;
   #lastFacts = -1;
+  /** The highest number of a sample that was met; what lies beyond has no row so far. */
+  #highest = -1;
   /** Lines of a record that has not ended: a line feed stands within its quotation marks. */
   #open = "";
 
@@ -225,9 +229,11 @@ export class StoredRowReader {
   #sampleIn(bytes: Uint8Array, from: number, to: number): number {
     // Rows lie sample by sample.
     if (!this.#samples.is(this.#lastSample, bytes, from, to)) {
-      let number = this.#samples.find(bytes, from, to);
+      const isNext = this.#isNext(bytes, from, to);
+      let number = isNext ? -1 : this.#samples.find(bytes, from, to);
       if (number < 0) {
-        const known = this.#sampleNumber(withoutGuard(textIn(bytes, from, to)));
+        const known = isNext ? this.#highest + 1 : this.#sampleNumber(withoutGuard(textIn(bytes, from, to)));
+        this.#highest = Math.max(this.#highest, known);
         number = this.#samples.add(bytes, from, to);
         if (number < 0) return known;
         this.#sampleNumbers[number] = known;
@@ -235,6 +241,21 @@ export class StoredRowReader {
       this.#lastSample = number;
     }
     return this.#sampleNumbers[this.#lastSample] as number;
+  }
+
+  /** Whether a cell is the id of the sample behind the last one met, as it is nearly always when another begins. */
+  #isNext(bytes: Uint8Array, from: number, to: number): boolean {
+    const { samples } = this.#table;
+    const next = this.#highest + 1;
+    if (next >= samples.size) return false;
+    const id = samples.textOf(next);
+    // An apostrophe may be a guard.
+    if (id.length !== to - from || bytes[from] === APOSTROPHE) return false;
+    for (let own = 0; own < id.length; own++) {
+      const code = id.charCodeAt(own);
+      if (code !== bytes[from + own] || code >= ASCII_END) return false;
+    }
+    return true;
   }
 
   #sampleNumber(id: string): number {
