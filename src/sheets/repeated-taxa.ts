@@ -17,6 +17,7 @@ export function reportRepeatedTaxa(
 ): void {
   const { order, starts } = table.bySample();
   const stages = LIFE_STAGES.length;
+  const kinds = table.namesAndStagesBySample();
   // Where the sample met a name and stage last; cleared by the number of the sample, not by writing zeros.
   const metBy = new Int32Array(table.names.size * stages).fill(-1);
   const metAt = new Int32Array(table.names.size * stages);
@@ -25,14 +26,14 @@ export function reportRepeatedTaxa(
     const end = starts[sample + 1] as number;
     let told: Set<number> | undefined;
     for (let at = starts[sample] as number; at < end; at++) {
-      const row = order[at] as number;
-      const slot = table.nameAndStageAt(row);
+      const slot = kinds[at] as number;
       if (metBy[slot] !== sample) {
         metBy[slot] = sample;
-        metAt[slot] = row;
+        metAt[slot] = at;
         continue;
       }
-      const earlier = metAt[slot] ?? 0;
+      const earlier = order[metAt[slot] as number] as number;
+      const row = order[at] as number;
       if (told?.has(slot) || !isSameKind(table, earlier, row)) continue;
       told ??= new Set();
       told.add(slot);

@@ -157,6 +157,29 @@ describe("the table of rows", () => {
     );
   });
 
+  it("gives names and stages sample by sample, of few names and of many", () => {
+    for (const [names, form] of [
+      [7, Uint16Array],
+      [8000, Uint32Array],
+    ] as const) {
+      const table = new RowTable();
+      table.startFile("a.csv");
+      for (let at = 0; at < 40_000; at++)
+        table.add(
+          row({
+            sampleId: `S${(at * 7) % 11}`,
+            name: `N${(at * 31) % names}`,
+            stage: LIFE_STAGES[at % 5] ?? "larva",
+            line: at,
+          }),
+        );
+      const { order } = table.bySample();
+      const kinds = table.namesAndStagesBySample();
+      expect(kinds).toBeInstanceOf(form);
+      expect([...kinds]).toEqual([...order].map((row) => table.nameAndStageAt(row)));
+    }
+  });
+
   it("keeps what few rows say", () => {
     const table = new RowTable();
     expect(() => table.currentFile).toThrow(new RangeError("a row came before its file"));
