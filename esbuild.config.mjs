@@ -50,7 +50,6 @@ await build({
   banner: { js: "(function (module, exports, require, __dirname) {" },
   footer: { js: "})" },
   plugins: [elsewhere({ "./echarts.ts": "./echarts.cjs" }), withoutUnused()],
-  alias: { "node:fs/promises": "./src/start/promised-files.ts" },
 });
 leaveOnlyAscii("dist/program.cjs");
 await build({ ...commonJs, entryPoints: { echarts: "src/report/echarts.ts" } });
