@@ -53,11 +53,6 @@ export class KeptTable {
     return this.#size;
   }
 
-  /** Whether rows name their grids. */
-  get hasGrids(): boolean {
-    return this.#places.size > 0;
-  }
-
   clear(): void {
     this.#size = 0;
     this.#places.clear();
