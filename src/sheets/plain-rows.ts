@@ -75,7 +75,15 @@ export class PlainRows implements LineTaker {
   #rest: number;
   #rareFacts: RareFacts | undefined;
   readonly #kinds: Uint8Array;
-  /** Where the cells of the row at hand begin, and where they end with what parts them from the next. */
+  /**
+   * Of the first of several columns side by side that are neither name nor count the last of them, else the column
+   * itself: what says the same as above is compared in one go.
+   */
+  readonly #runEnds: Int32Array;
+  /**
+   * Where the cells of the row at hand begin, and where they end with what parts them from the next; of a run of
+   * columns that say the same as above, in the row in which they said it first.
+   */
   readonly #begins: Int32Array;
   readonly #ends: Int32Array;
   /** Rows that are not in the table yet, in its words, and how many of the words are used. */
@@ -99,6 +107,7 @@ export class PlainRows implements LineTaker {
     this.#kinds[columns.sample] = SAMPLE;
     this.#kinds[columns.name] = NAME;
     this.#kinds[columns.count] = COUNT;
+    this.#runEnds = runEndsOf(this.#kinds);
     this.#begins = new Int32Array(columns.width);
     this.#ends = new Int32Array(columns.width);
   }
@@ -138,6 +147,7 @@ export class PlainRows implements LineTaker {
   #takeSome(bytes: Uint8Array, view: DataView, from: number, last: number): number {
     const meaning = this.#meaning;
     const kinds = this.#kinds;
+    const runEnds = this.#runEnds;
     const begins = this.#begins;
     // No row counts as above the first. Said again for every some, so that what a first row takes is no rare thing when
     // the loop is compiled.
@@ -166,11 +176,24 @@ export class PlainRows implements LineTaker {
           count = countIn(bytes, begin, at);
           if (count < 0) break rows;
         } else {
-          at = endOfSame(view, begin, begins[column] as number, ends[column] as number);
+          // First all columns of a run, then each of them.
+          const runEnd = runEnds[column] as number;
+          at = endOfSame(view, begin, begins[column] as number, ends[runEnd] as number);
           if (at >= 0) {
-            begins[column] = begin;
-            ends[column] = at;
+            if (runEnd === column) {
+              begins[column] = begin;
+              ends[column] = at;
+            }
+            column = runEnd;
             continue;
+          }
+          if (runEnd > column) {
+            at = endOfSame(view, begin, begins[column] as number, ends[column] as number);
+            if (at >= 0) {
+              begins[column] = begin;
+              ends[column] = at;
+              continue;
+            }
           }
           at = endOfText(bytes, begin, meaning);
           if (kind === FACT) isNewFacts = true;
@@ -328,6 +351,15 @@ export class PlainRows implements LineTaker {
     if (this.#facts.faults.length > 0) return undefined;
     return { stage: LIFE_STAGES.indexOf(stage), flags, rare, column: this.#columns.count + 1 };
   }
+}
+
+function runEndsOf(kinds: Uint8Array): Int32Array {
+  const isSteady = (column: number) => column >= 0 && kinds[column] !== NAME && kinds[column] !== COUNT;
+  return Int32Array.from(kinds, (_, column) => {
+    let end = column;
+    if (isSteady(column) && !isSteady(column - 1)) while (end + 1 < kinds.length && isSteady(end + 1)) end++;
+    return end;
+  });
 }
 
 /** Where the same bytes end that stand between two offsets further above; -1 where others stand. */
