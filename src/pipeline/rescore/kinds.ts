@@ -1,6 +1,5 @@
 import type { Attribute, AttributeTable } from "../../model/attributes.ts";
 import { simplify } from "../../model/exact.ts";
-import { compareCodePoints } from "../../model/order.ts";
 import type { SetDefinition } from "../../model/reference-set.ts";
 import type { Segment } from "../../model/segment.ts";
 import { LIFE_STAGES_FILE, SYNONYMS_FILE, TAXA_FILE } from "../../reference/shared-tables.ts";
@@ -44,14 +43,19 @@ function namesOf({ rows, set, shared }: Side): string {
 function attributesDiffer(before: Side, after: Side): boolean {
   return [...before.set.attributes].some(([attribute, table]) => {
     const other = after.set.attributes.get(attribute);
-    return other !== undefined && valuesOf(table) !== valuesOf(other);
+    return other !== undefined && !hasSameValues(table, other);
   });
 }
 
-function valuesOf({ values, scoreAs, scheme }: AttributeTable): string {
-  const texts = [...values].map(([taxon, { text }]) => `${taxon}\n${text}`);
-  const merged = [...scoreAs].map((pair) => pair.join("\n"));
-  return JSON.stringify([texts.sort(compareCodePoints), merged.sort(compareCodePoints), scheme.direction]);
+/** Whether two tables say the same of every taxon, in whatever order they do. */
+function hasSameValues(one: AttributeTable, other: AttributeTable): boolean {
+  return (
+    one.scheme.direction === other.scheme.direction &&
+    one.values.size === other.values.size &&
+    [...one.values].every(([taxon, { text }]) => other.values.get(taxon)?.text === text) &&
+    one.scoreAs.size === other.scoreAs.size &&
+    [...one.scoreAs].every(([taxon, as]) => other.scoreAs.get(taxon) === as)
+  );
 }
 
 function metricsOf({ set, choices }: Side): string {

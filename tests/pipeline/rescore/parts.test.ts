@@ -149,6 +149,19 @@ describe("the parts of a change over random changes to a set", () => {
     expect(kindsOf({})).toEqual([]);
     expect(kindsOf({ tolerance: { Baetis: "9" } })).toEqual(["attributes"]);
     expect(kindsOf({ tolerance: { Baetis: "5" } })).toEqual([]);
+    const table = before.set.attributes.get("tolerance") as AttributeTable;
+    const ofTable = (other: Partial<AttributeTable>) => {
+      const attributes = new Map(before.set.attributes).set("tolerance", { ...table, ...other });
+      const comparison = compareSides(before, { ...before, set: { ...before.set, attributes } });
+      return "problem" in comparison ? comparison.problem : comparison.kinds;
+    };
+    // Another order of the values says nothing else; a value more or less, or a taxon scored as another one, does.
+    expect(ofTable({ values: new Map([...table.values].reverse()) })).toEqual([]);
+    expect(ofTable({ values: new Map([...table.values].slice(1)) })).toEqual(["attributes"]);
+    expect(ofTable({ scoreAs: new Map([["Baetis", "Rhyacophila"]]) })).toEqual(["attributes"]);
+    const direction =
+      table.scheme.direction === "higher-is-tolerant" ? "higher-is-sensitive" : "higher-is-tolerant";
+    expect(ofTable({ scheme: { ...table.scheme, direction } })).toEqual(["attributes"]);
     expect(kindsOf({ ends: [10, 10] })).toEqual([]);
     expect(kindsOf({ ends: [9, 10] })).toEqual(["metrics"]);
     expect(kindsOf({ rank: "family" })).toEqual(["names"]);
