@@ -42,6 +42,7 @@ export async function hashFolderBeside(
     const worker = startThread("hash", file, request);
     worker.once("message", resolve);
     worker.once("error", reject);
+    worker.once("exit", () => reject(new Error("the thread that hashes ended without an answer")));
   });
   if ("checksums" in answer) return answer.checksums;
   const { path, reason } = answer.unreadable;

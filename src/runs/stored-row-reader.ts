@@ -1,6 +1,7 @@
 import { FileError } from "../files/file-error.ts";
 import { withoutGuard } from "../files/formula-guard.ts";
 import { textIn } from "../files/text/byte-text.ts";
+import { LONGEST_RECORD } from "../files/text/records.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
 import { LARGEST_COUNT, ROW_FLAGS } from "../model/rows.ts";
@@ -21,6 +22,8 @@ const CELL_ENDS = new Uint8Array(256);
 for (const byte of [COMMA, LINE_FEED, QUOTE]) CELL_ENDS[byte] = 1;
 /** Rows that say other things beyond these are read anew each time. */
 const MOST_FACTS = 1 << 16;
+/** No record is longer: the rows of a sheet are not, and their quotation marks are doubled once. */
+const LONGEST_OPEN = 4 * LONGEST_RECORD;
 /** Digits of the largest whole number that a run holds. */
 const MOST_DIGITS = 10;
 
@@ -54,7 +57,8 @@ export class StoredRowReader {
   /** The highest number of a sample that was met; what lies beyond has no row so far. */
   #highest = -1;
   /** Lines of a record that has not ended: a line feed stands within its quotation marks. */
-  #open = "";
+  #open: string[] = [];
+  #openLength = 0;
 
   /**
    * @param table with every sample already in its dictionary, and every file started
@@ -73,9 +77,10 @@ export class StoredRowReader {
     let start = 0;
     while (start < bytes.length) {
       this.#line++;
-      let end = this.#open === "" ? this.#likeLast(bytes, start) : -1;
+      const isOpen = this.#open.length > 0;
+      let end = isOpen ? -1 : this.#likeLast(bytes, start);
       if (end < 0) {
-        const isPlain = this.#open === "" && this.#findCells(bytes, start);
+        const isPlain = !isOpen && this.#findCells(bytes, start);
         end = isPlain ? this.#end : endOfLine(bytes, start);
         if (isPlain) this.#plainRow(bytes, start);
         else this.#otherLine(textIn(bytes, start, end));
@@ -86,7 +91,7 @@ export class StoredRowReader {
 
   /** Says that no line follows. @throws FileError when a record has not ended */
   end(): void {
-    if (this.#open !== "") this.#record(this.#open);
+    if (this.#open.length > 0) this.#record(this.#open.join("\n"));
   }
 
   /**
@@ -195,11 +200,22 @@ export class StoredRowReader {
 
   /** A line that is no record of plain cells: one in quotation marks, a part of one, or a fault. */
   #otherLine(line: string): void {
-    const record = this.#open === "" ? line : `${this.#open}\n${line}`;
-    this.#open = "";
-    if (record === "") return;
-    if (quotesIn(record) % 2 === 1) this.#open = record;
-    else this.#record(record);
+    const isOpen = this.#open.length > 0;
+    if (line === "" && !isOpen) return;
+    const isTurned = quotesIn(line) % 2 === 1;
+    if (!isOpen && !isTurned) {
+      this.#record(line);
+      return;
+    }
+    this.#open.push(line);
+    this.#openLength += line.length;
+    // A quotation mark that was lost or added would make one record of all that is left.
+    if (this.#openLength > LONGEST_OPEN) throw this.#fault("a quotation mark is not closed");
+    if (!isOpen || !isTurned) return;
+    const record = this.#open.join("\n");
+    this.#open = [];
+    this.#openLength = 0;
+    this.#record(record);
   }
 
   #record(text: string): void {

@@ -1,4 +1,4 @@
-import { appendFileSync, cpSync, existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { appendFileSync, cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { runJartally } from "../helpers/run-jartally.ts";
@@ -104,6 +104,22 @@ describe("rescore", () => {
     const changed = rescore("changed", "--reference", "./next");
     expect([changed.status, changed.stdout]).toEqual([3, `${COLUMNS}\n`]);
     expect(changed.stderr).toMatch(/error run-file-changed .*jartally verify says what was changed/);
+  });
+
+  it("refuses a large run that was changed as soon as that is known, whatever its rows look like now", () => {
+    cpSync(join(lab, "run"), join(lab, "damaged"), { recursive: true });
+    // A mark that opens a record and never closes it, before more rows than are hashed without a thread.
+    const row = "S-1,Baetis,1,larva,,,,,,,,,,,,,,,,,sheet.csv,2,3\n";
+    const rows = row.repeat(700_000);
+    appendFileSync(join(lab, "damaged/rows.csv"), `"${rows}`);
+    const damaged = rescore("damaged", "--reference", "./next");
+    expect(damaged.status).toBe(3);
+    expect(damaged.stderr).toMatch(/error run-file-changed /);
+    // Nor is anything said of a file that is not there any more.
+    rmSync(join(lab, "damaged/rows.csv"));
+    const missing = rescore("damaged", "--reference", "./next");
+    expect(missing.stderr).toMatch(/error run-file-changed /);
+    expect(missing.status).toBe(3);
   });
 
   it("takes other names, targets and several runs or a folder of them", () => {

@@ -59,6 +59,11 @@ describe("a run folder hashed in a thread", () => {
     );
   });
 
+  it("fails with a thread that ends without a word", async () => {
+    const request = { folder: largeRun(), shownAs: "run" };
+    await expect(hashFolderBeside(request, 2, workerThat(""))).rejects.toThrow(/ended without an answer/);
+  });
+
   it("needs none where one thread is all, the run is small, or there is nothing to run", async () => {
     const file = workerThat('throw new Error("not to be started");');
     const folder = largeRun();

@@ -216,6 +216,29 @@ describe("reading the rows of a run", () => {
     expect(table.rareAt(0)).toEqual({ note: "note 0" });
   });
 
+  it("gives up on a quotation mark that no line closes, after as many lines as no record has", () => {
+    const row = `S-1,Baetis,1,larva${",".repeat(17)}a.csv,2,3\n`;
+    const rows = 200_000;
+    expect(() => quick(`${row}"${row.repeat(rows)}`)).toThrow(
+      /^run\/rows\.csv: line \d+: a quotation mark is not closed$/,
+    );
+    // A record of many lines that is closed is one all the same.
+    const note = "line\n".repeat(1000);
+    const cells = STORED_ROW_COLUMNS.map(() => "");
+    for (const [column, text] of [
+      ["sample_id", "S-1"],
+      ["taxon", "Baetis"],
+      ["count", "1"],
+      ["note", `"${note}"`],
+      ["file", "a.csv"],
+      ["line", "2"],
+      ["field", "3"],
+    ] as const)
+      cells[STORED_ROW_COLUMNS.indexOf(column)] = text;
+    const table = quick(`${cells.join(",")}\n`);
+    expect([table.size, table.rareAt(0)?.note]).toEqual([1, note]);
+  });
+
   it("reads a line longer than a block of the file", async () => {
     const folder = freshFolder();
     const note = "n".repeat(3_000_000);

@@ -88,10 +88,22 @@ async function rescoreRun<Sample extends ComparedOutcome>(
   keep: (sample: ComparedSample) => Sample,
   watch: Watcher,
 ): Promise<RescoredRun<Sample> | undefined> {
-  const [checked, opened] = await Promise.allSettled([
-    checkUnchanged(folder, request.threads, findings),
-    openRun(folder, ".", watch),
-  ]);
+  let isRefused = false;
+  const check = async () => {
+    try {
+      const sum = await checkUnchanged(folder, request.threads, findings);
+      isRefused = sum === undefined;
+      return sum;
+    } catch (error) {
+      isRefused = true;
+      throw error;
+    }
+  };
+  const watchUnlessRefused: Watcher = (what, done, all) => {
+    if (isRefused) throw new Error("the run is not read on");
+    return watch(what, done, all);
+  };
+  const [checked, opened] = await Promise.allSettled([check(), openRun(folder, ".", watchUnlessRefused)]);
   // That a run was changed says more than what cannot be read because of it.
   const fingerprint = settled(checked);
   if (fingerprint === undefined) return undefined;
