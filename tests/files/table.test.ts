@@ -2,6 +2,8 @@ import { createHash } from "node:crypto";
 import { gzipSync } from "node:zlib";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { openTable } from "../../src/files/table.ts";
+import { FindingCollector } from "../../src/findings/collector.ts";
 import { brief, inPieces, readWhole } from "../helpers/reading.ts";
 
 const TEXT = "sample_id,taxon,count\nS1,Baétis,3\nS2,\u5ddd,4\n";
@@ -41,6 +43,24 @@ describe("opening tables", () => {
         isBroken: false,
         findings: [],
       });
+    }
+  });
+
+  it("looks for delimiter and header in the same text, in whatever pieces the bytes come", async () => {
+    const rows = Array.from(
+      { length: 2000 },
+      (_, at) => `S${at},Baétis;${";".repeat(at > 1000 ? 9 : 0)},3\n`,
+    );
+    for (const text of [`Survey 2024\n\nsample_id,taxon,count\n${rows.join("")}`, rows.join("")]) {
+      const bytes = Buffer.from(text);
+      const seen = new Set<string>();
+      for (const size of [64, 1000, 20_000, bytes.length]) {
+        const table = await openTable(inPieces(bytes, size), {}, new FindingCollector());
+        seen.add(JSON.stringify([table.header, table.ahead]));
+        await table.digest();
+      }
+      expect(seen.size).toBe(1);
+      expect([...seen][0]).toContain("S500");
     }
   });
 

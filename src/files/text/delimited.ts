@@ -14,7 +14,7 @@ import { LONGEST_RECORD, lineOf, RecordReader } from "./records.ts";
 
 type Piece = string | BadBytes;
 
-/** How much text is looked at to find the delimiter. */
+/** How much text is looked at to find the delimiter, and a header below the first row. */
 const HEAD_LENGTH = 1 << 14;
 
 /**
@@ -151,7 +151,9 @@ class DelimitedReading implements TableReading {
       if (typeof piece === "string") text += piece;
     }
     this.hadText = text !== "";
-    return text;
+    // In whatever pieces the text came, the same of it is looked at.
+    this.#ahead = partedAt(HEAD_LENGTH, this.#ahead);
+    return text.slice(0, HEAD_LENGTH);
   }
 
   #startReader(head: string): void {
@@ -210,4 +212,28 @@ class DelimitedReading implements TableReading {
   ): void {
     this.#findings.add(finding(code, { file: this.place, line, column }, { message }));
   }
+}
+
+/** The same pieces, those of text joined where they follow one another, and parted where `length` characters end. */
+function partedAt(length: number, pieces: readonly Piece[]): Piece[] {
+  const parted: Piece[] = [];
+  let left = length;
+  let isOpen = false;
+  const add = (text: string) => {
+    if (isOpen) parted.push(`${parted.pop()}${text}`);
+    else if (text !== "") parted.push(text);
+    isOpen = text !== "" || isOpen;
+  };
+  for (const piece of pieces) {
+    if (typeof piece !== "string") {
+      parted.push(piece);
+      isOpen = false;
+      continue;
+    }
+    add(piece.slice(0, left));
+    if (piece.length >= left && left > 0) isOpen = false;
+    add(piece.slice(left));
+    left = Math.max(0, left - piece.length);
+  }
+  return parted;
 }
