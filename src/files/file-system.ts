@@ -3,6 +3,7 @@ import {
   access,
   chmod,
   type FileHandle,
+  link,
   lstat,
   mkdir,
   open,
@@ -56,6 +57,8 @@ export interface FileSystem {
   createFolder(path: string): Promise<void>;
   changeMode(path: string, mode: number): Promise<void>;
   rename(from: string, to: string): Promise<void>;
+  /** Gives a file another name, and never replaces one: fails with EEXIST when the name is taken, also just now. */
+  renameToNew(from: string, to: string): Promise<void>;
   /** Flushes the entries of a folder; does nothing where the system cannot. */
   syncFolder(path: string): Promise<void>;
   removeFile(path: string): Promise<void>;
@@ -72,15 +75,7 @@ export const nodeFileSystem: FileSystem = {
       size: found.size,
     };
   },
-  async isTaken(path) {
-    try {
-      await lstat(path);
-      return true;
-    } catch (error) {
-      if (error instanceof Error && "code" in error && error.code === "ENOENT") return false;
-      throw error;
-    }
-  },
+  isTaken,
   checkReadable: (path) => access(path, constants.R_OK),
   checkCanMakeIn: (folder) => access(`${folder}/.`, constants.W_OK | constants.X_OK),
   realPath: (path) => realpath(path),
@@ -93,6 +88,19 @@ export const nodeFileSystem: FileSystem = {
   },
   changeMode: (path, mode) => chmod(path, mode),
   rename: (from, to) => rename(from, to),
+  async renameToNew(from, to) {
+    try {
+      await link(from, to);
+    } catch (error) {
+      if (!(error instanceof Error && "code" in error && NO_LINKS.includes(error.code as string)))
+        throw error;
+      // The best that such a file system allows: between the look and the rename another program may come.
+      if (await isTaken(to)) throw Object.assign(new Error(`${to} is taken`), { code: "EEXIST" });
+      await rename(from, to);
+      return;
+    }
+    await unlink(from);
+  },
   async syncFolder(path) {
     let handle: FileHandle;
     try {
@@ -116,6 +124,19 @@ export const nodeFileSystem: FileSystem = {
   removeFile: (path) => unlink(path),
   removeFolder: (path) => rm(path, { recursive: true, force: true }),
 };
+
+/** What file systems say that know no second name of a file, as those of memory cards and of some networks. */
+const NO_LINKS = ["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK", "EXDEV"];
+
+async function isTaken(path: string): Promise<boolean> {
+  try {
+    await lstat(path);
+    return true;
+  } catch (error) {
+    if (error instanceof Error && "code" in error && error.code === "ENOENT") return false;
+    throw error;
+  }
+}
 
 function openFile(handle: FileHandle): OpenFile {
   return {

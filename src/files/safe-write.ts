@@ -20,8 +20,9 @@ const NEW_FILE_MODE = 0o666;
 
 /**
  * Writes a file whole or not at all: into a temporary file beside it that is flushed to the device and then
- * renamed, so that after a crash there is the old file or the new one and never a part. Mode and link of a file
- * that is replaced are kept. A device or a pipe (/dev/stdout) is written directly and never replaced.
+ * renamed, so that after a crash there is the old file or the new one and never a part. Of programs that write the
+ * same new file at the same time one wins, and the others are told that it exists. Mode and link of a file that is
+ * replaced are kept. A device or a pipe (/dev/stdout) is written directly and never replaced.
  *
  * @param path absolute path
  * @param produce writes the text; when it throws, nothing has changed
@@ -131,11 +132,12 @@ async function writeBeside(
     }
     // The mode asked for at creation is cut by the umask of the user.
     if (old !== undefined) await fileSystem.changeMode(temporary.path, old.mode);
-    if (!force && (await fileSystem.isTaken(target)))
-      throw new FileError(shown, "exists already; use --force to overwrite it");
-    await fileSystem.rename(temporary.path, target);
+    if (force) await fileSystem.rename(temporary.path, target);
+    else await fileSystem.renameToNew(temporary.path, target);
   } catch (error) {
     await quietly(() => fileSystem.removeFile(temporary.path));
+    if (!force && systemCode(error) === "EEXIST")
+      throw new FileError(shown, "exists already; use --force to overwrite it", { cause: error });
     throw error;
   } finally {
     endPending(temporary.path);

@@ -75,6 +75,7 @@ function failingAt(n: number, code: string): { fileSystem: FileSystem; operation
     createFolder: counted(fs.createFolder),
     changeMode: counted(fs.changeMode),
     rename: counted(fs.rename),
+    renameToNew: counted(fs.renameToNew),
     syncFolder: counted(fs.syncFolder),
     removeFile: fs.removeFile,
     removeFolder: fs.removeFolder,
@@ -193,6 +194,20 @@ describe("writing a file whole", () => {
       }
     },
   );
+
+  it("never replaces a file that came while it was written, and says so", async () => {
+    const folder = freshFolder();
+    const path = join(folder, "o.csv");
+    const refused = await failure(
+      writeWhole(path, { force: false }, async (sink) => {
+        await sink.write(TEXT);
+        await writeWhole(path, { force: false }, async (other) => other.write("first"));
+      }),
+    );
+    expect(refused?.reason).toBe("exists already; use --force to overwrite it");
+    expect(readFileSync(path, "utf8")).toBe("first");
+    expect(readdirSync(folder)).toEqual(["o.csv"]);
+  });
 
   it("removes what is being written when the program is interrupted", async () => {
     const folder = freshFolder();

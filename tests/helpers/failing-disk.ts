@@ -20,6 +20,7 @@ export function newDisk(): FailingDisk {
 const COUNTED = [
   "access",
   "chmod",
+  "link",
   "lstat",
   "mkdir",
   "readFile",
