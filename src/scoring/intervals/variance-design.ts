@@ -79,10 +79,12 @@ export function stretchOf(
   const ofJar = jar === undefined ? 0 : 1 / jar;
   const ofDraw = 1 / drawn - (isDrawnEndless ? 0 : ofJar);
   const ofMean = Math.max(0, 1 / counted - ofJar);
+  // No draw varies that takes the whole jar.
+  const byDraw = (part: number) => (ofDraw === 0 ? 0 : part / ofDraw);
   if (kind === "animals") {
     const small = smallness(counted, jar);
     const wanted = interval === "mean" ? ofMean : ofMean + 1 / drawn - ofJar;
-    return { stretch: Math.sqrt(Math.max(0, (wanted / ofDraw) * small)), ...ANIMALS_DEGREES };
+    return { stretch: Math.sqrt(Math.max(0, byDraw(wanted) * small)), ...ANIMALS_DEGREES };
   }
   const { grids, onTray } = design;
   if (onTray !== undefined && onTray <= grids)
@@ -90,7 +92,7 @@ export function stretchOf(
   if (total === 0) return { stretch: 1, ...ANIMALS_DEGREES };
   const ofGrids = Math.max(0, total - drawVariance) * smallness(grids, onTray);
   // Clumped or not: no less than single animals would make of it.
-  const least = (ofGrids + Math.min(total, drawVariance)) * Math.min(1, ofMean / ofDraw);
+  const least = (ofGrids + Math.min(total, drawVariance)) * Math.min(1, byDraw(ofMean));
   const between = pooledBetween(Math.max(least, ofGrids), leftOut);
   const wanted = interval === "mean" ? between : 2 * between + drawVariance;
   const times = interval === "mean" ? 1 : 2;

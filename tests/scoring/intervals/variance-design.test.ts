@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { fieldVariance } from "../../../src/scoring/intervals/field-variance.ts";
 import type { SamplingDesign } from "../../../src/scoring/intervals/variance-design.ts";
@@ -34,6 +35,38 @@ describe("stretching resamples", () => {
 
   it("gives another draw both variances", () => {
     expect(of({}, "another-draw").stretch ** 2 / of({}).stretch ** 2).toBeCloseTo(2, 12);
+  });
+
+  it("gives numbers for every design, also where the whole jar was counted and drawn, or the log contradicts itself", () => {
+    const sizes = fc.record({
+      drawn: fc.integer({ min: 1, max: 500 }),
+      more: fc.constantFrom(0, 0, 1, 300),
+      left: fc.constantFrom(0, 0, 1, 5000, undefined),
+      grids: fc.integer({ min: 1, max: 12 }),
+      empty: fc.constantFrom(0, 1, 30, undefined),
+    });
+    const kinds = fc.constantFrom("animals" as const, "grids" as const);
+    const intervals = fc.constantFrom("mean" as const, "another-draw" as const);
+    fc.assert(
+      fc.property(
+        sizes,
+        kinds,
+        intervals,
+        fc.boolean(),
+        fc.constantFrom(0, 0.5, 4),
+        ({ drawn, more, left, grids, empty }, kind, interval, isDrawnEndless, draw) => {
+          const counted = drawn + more;
+          const jar = left === undefined ? undefined : counted + left;
+          const onTray = empty === undefined ? undefined : grids + empty;
+          const design = { kind, jar, counted, drawn, grids, onTray, isWhole: left === 0, isDrawnEndless };
+          const { stretch, degrees, unitDegrees } = of(design, interval, draw);
+          expect(stretch).toBeGreaterThanOrEqual(0);
+          expect(stretch).toBeLessThan(Number.POSITIVE_INFINITY);
+          expect(degrees(3)).toBeGreaterThan(0);
+          expect(unitDegrees(5)).toBeGreaterThanOrEqual(0);
+        },
+      ),
+    );
   });
 
   it("makes up for few grids", () => {
