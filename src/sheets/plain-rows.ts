@@ -3,16 +3,18 @@ import { textIn } from "../files/text/byte-text.ts";
 import {
   afterCell,
   byteMeanings,
+  endOfSame,
   endOfText,
   FEED_BYTE,
   plainBytes,
   RETURN_BYTE,
 } from "../files/text/plain-cells.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
+import { ROW_WORDS, restWord } from "../model/row-words.ts";
 import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
-import { ROW_WORDS, restWord } from "../model/rows.ts";
 import { CellNumbers } from "./cell-numbers.ts";
 import { usableText } from "./cell-text.ts";
+import { countIn, endOfDigits } from "./plain-count.ts";
 import { type RowFactsReader, rareFaults } from "./row-facts.ts";
 import { summaryKindOf } from "./summary-rows.ts";
 
@@ -37,10 +39,6 @@ const FACT = 3;
 const EMPTY = 4;
 const OTHER = 5;
 
-const ZERO_BYTE = 48;
-const NINE_BYTE = 57;
-/** Of a count that is below the largest whatever its digits are; the reader of records judges longer ones. */
-const MOST_DIGITS = 9;
 /** So many rows at most are handed to the table at once. */
 const MOST_ROWS = 1 << 9;
 /** Rows that say other things beyond these are read the slow way: such sheets say something else in every row. */
@@ -360,30 +358,4 @@ function runEndsOf(kinds: Uint8Array): Int32Array {
     if (isSteady(column) && !isSteady(column - 1)) while (end + 1 < kinds.length && isSteady(end + 1)) end++;
     return end;
   });
-}
-
-/** Where the same bytes end that stand between two offsets further above; -1 where others stand. */
-function endOfSame(view: DataView, from: number, above: number, end: number): number {
-  const to = from + end - above;
-  if (to <= from || to > view.byteLength) return -1;
-  let at = from;
-  let own = above;
-  for (; at + 4 <= to; at += 4, own += 4) if (view.getInt32(own) !== view.getInt32(at)) return -1;
-  for (; at < to; at++, own++) if (view.getUint8(own) !== view.getUint8(at)) return -1;
-  return at;
-}
-
-function endOfDigits(bytes: Uint8Array, from: number): number {
-  let at = from;
-  for (let byte = bytes[at] as number; byte >= ZERO_BYTE && byte <= NINE_BYTE; byte = bytes[++at] as number);
-  return at;
-}
-
-/** The count of digits between two offsets, as `plainCount` has it; -1 when they need a second look. */
-function countIn(bytes: Uint8Array, from: number, to: number): number {
-  const digits = to - from;
-  if (digits === 0 || digits > MOST_DIGITS || (digits > 1 && bytes[from] === ZERO_BYTE)) return -1;
-  let count = 0;
-  for (let at = from; at < to; at++) count = count * 10 + (bytes[at] as number) - ZERO_BYTE;
-  return count;
 }

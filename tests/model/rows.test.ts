@@ -1,8 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { LIFE_STAGES } from "../../src/model/life-stage.ts";
+import { ROW_WORDS, restWord } from "../../src/model/row-words.ts";
 import type { RowInput } from "../../src/model/rows.ts";
-import { ROW_FLAGS, ROW_WORDS, RowTable, restWord } from "../../src/model/rows.ts";
+import { ROW_FLAGS, RowTable } from "../../src/model/rows.ts";
 
 const row = (over: Partial<RowInput>): RowInput => ({
   sampleId: "S1",
