@@ -6,7 +6,7 @@ import { at } from "../model/at.ts";
 import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { CheckResult } from "./check-set.ts";
 import type { PackageRow } from "./package-table.ts";
-import { PLAIN_NUMBER } from "./read-attribute-file.ts";
+import { numberFault } from "./read-attribute-file.ts";
 import type { SharedFiles } from "./shared-files.ts";
 import type { SharedTables } from "./shared-tables.ts";
 import { LIFE_STAGES_FILE, SCHEMES_FILE, SCORE_AS_FILE, SYNONYMS_FILE, TAXA_FILE } from "./shared-tables.ts";
@@ -90,7 +90,8 @@ export function checkAttributeTable(scheme: string, { shared, files }: TablesToC
     if (!isNumeric) continue;
     const { min, max } = facts;
     const value = Number(text);
-    if (!PLAIN_NUMBER.test(text)) table.fault(row, "value", "bad-table", `"${text}" is not a plain number`);
+    const wrong = numberFault(text);
+    if (wrong !== undefined) table.fault(row, "value", "bad-table", wrong);
     else if ((min !== undefined && value < min) || (max !== undefined && value > max))
       table.fault(
         row,

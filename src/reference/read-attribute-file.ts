@@ -8,7 +8,17 @@ import { readSetTable } from "./set-table.ts";
 import type { SharedTables } from "./shared-tables.ts";
 
 /** A number of an attribute table; with more decimals sums would not be exact in reasonable space. */
-export const PLAIN_NUMBER = /^-?\d{1,6}(\.\d{1,6})?$/;
+const PLAIN_NUMBER = /^-?\d{1,6}(\.\d{1,6})?$/;
+/** A mean of other values, say, as a calculator shows it. */
+const WITH_MORE_DECIMALS = /^-?\d{1,6}\.\d{7,}$/;
+
+/** What is wrong with the text of a number in a table of attributes; undefined when nothing is. */
+export function numberFault(text: string): string | undefined {
+  if (PLAIN_NUMBER.test(text)) return undefined;
+  return WITH_MORE_DECIMALS.test(text)
+    ? `"${text}" has more than six decimals; round it`
+    : `"${text}" is not a plain number such as 4 or 5.35`;
+}
 
 /**
  * Reads a user's own attribute table: columns taxon and value, and attribute where it holds others than
@@ -46,8 +56,10 @@ export async function readAttributeFile(
       continue;
     }
     if (taxon === "" || text === "") fault(taxon === "" ? "taxon" : "value", "the cell is empty");
-    else if (attribute === "tolerance" && !PLAIN_NUMBER.test(text))
-      fault("value", `"${text}" is not a plain number such as 4 or 5.35`);
+    else {
+      const wrong = attribute === "tolerance" ? numberFault(text) : undefined;
+      if (wrong !== undefined) fault("value", wrong);
+    }
     if (taxon !== "" && shared.tree.numberOf(taxon) === undefined) {
       const message = `"${taxon}" is not in the tree of taxa, so its value reaches no animal${didYouMean(taxon, shared.tree.names)}`;
       findings.add(finding("unknown-set-taxon", row.place("taxon"), { message }));

@@ -4,7 +4,7 @@ import { didYouMean } from "../metrics/closest.ts";
 import type { Attribute, AttributeValue } from "../model/attributes.ts";
 import { ATTRIBUTES } from "../model/attributes.ts";
 import type { SetFile } from "./folder.ts";
-import { PLAIN_NUMBER } from "./read-attribute-file.ts";
+import { numberFault } from "./read-attribute-file.ts";
 import type { SetRow } from "./set-table.ts";
 import { readSetTable } from "./set-table.ts";
 
@@ -92,8 +92,8 @@ export async function readSetTaxa(file: SetFile, findings: FindingSink): Promise
         `"${attribute}" is no attribute${didYouMean(attribute, words) || `; there are ${words.join(", ")}`}`,
       );
     } else {
-      if (known === "tolerance" && !PLAIN_NUMBER.test(value))
-        fault(row, "value", `"${value}" is not a plain number such as 4 or 5.35`);
+      const wrong = known === "tolerance" ? numberFault(value) : undefined;
+      if (wrong !== undefined) fault(row, "value", wrong);
       const ofKind = values.get(known) ?? new Map<string, AttributeValue>();
       values.set(known, ofKind);
       put(row, ofKind, taxon, {

@@ -24,11 +24,6 @@ export class FinerRelation {
     }
   }
 
-  /** Whether the tree holds any slash or species group. */
-  get hasGroups(): boolean {
-    return this.#members.size > 0;
-  }
-
   /** Whether a taxon is a slash or species group with known members. */
   isGroup(taxon: number): boolean {
     return this.#isGroup[taxon] === 1;

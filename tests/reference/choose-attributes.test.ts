@@ -80,6 +80,10 @@ describe("attribute tables that the user names", () => {
   it.each([
     ["taxon,value\nBaetidae,4,5\n", "2:3 bad-attributes the row has 3 cells and the header 2"],
     ['taxon,value\nBaetidae,"4,5"\n', '2:2 bad-attributes "4,5" is not a plain number such as 4 or 5.35'],
+    [
+      "taxon,value\nBaetidae,4.3333333\n",
+      '2:2 bad-attributes "4.3333333" has more than six decimals; round it',
+    ],
     ["taxon,value\nBaetidae,\n", "2:2 bad-attributes the cell is empty"],
     ["taxon,value\nBaetidae,4\nBaetidae,5\n", "3:1 bad-attributes Baetidae has a tolerance already"],
     ["taxon,number\nBaetidae,4\n", '1:2 bad-attributes "number" is no column of this table'],

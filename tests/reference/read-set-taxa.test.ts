@@ -46,6 +46,7 @@ describe("taxa.csv", () => {
 
   it.each([
     ["Baetis,tolerance,eleven,,,", "2:3", '"eleven" is not a plain number such as 4 or 5.35'],
+    ["Baetis,tolerance,4.3333333,,,", "2:3", '"4.3333333" has more than six decimals; round it'],
     ["Baetis,tolerance,11,,,", "2:1", "the tolerance of Baetis is 11; the scale goes from 0 to 10"],
     ["Baetis,tolerence,4,,,", "2:2", '"tolerence" is no attribute; did you mean "tolerance"?'],
     ["Baetis,tolerance,,,,", "2:3", "the value of Baetis is missing"],
