@@ -69,9 +69,22 @@ export function putKindsInOrder(
 
 /** The name and stage of a row as one number. */
 export function kindIn(page: Uint32Array, word: number): number {
-  return (page[word + NAME] as number) * LIFE_STAGES.length + stageIn(page[word + REST] as number);
+  return kindOf(page[word + NAME] as number, page[word + REST] as number);
+}
+
+export function kindOf(name: number, rest: number): number {
+  return name * LIFE_STAGES.length + stageIn(rest);
 }
 
 export function stageIn(rest: number): number {
   return (rest >>> 8) & 0xff;
+}
+
+/** Bits of ROW_FLAGS. */
+export function flagsIn(rest: number): number {
+  return rest & 0xff;
+}
+
+export function fileIn(rest: number): number {
+  return rest >>> 16;
 }

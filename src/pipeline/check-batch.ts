@@ -62,7 +62,7 @@ export interface CheckResult {
  */
 export function* checkBatch(rows: NamedRows, choices: CheckChoices): Generator<CheckResult> {
   const { table, log } = rows;
-  const { order, starts } = table.bySample();
+  const bySample = table.bySample();
   const subtotals = new SubtotalFinder(table, rows.names);
   const intake = intakeContext(
     log?.samples ?? new Map(),
@@ -70,15 +70,14 @@ export function* checkBatch(rows: NamedRows, choices: CheckChoices): Generator<C
     (sampleId) => table.samples.numberOf(sampleId) !== undefined,
   );
   for (let number = 0; number < table.samples.size; number++) {
-    const own = order.subarray(starts[number] as number, starts[number + 1] as number);
-    yield checkCounted(table.samples.textOf(number), own, rows, choices, intake, subtotals);
+    yield checkCounted(number, bySample.rowsOf(number), rows, choices, intake, subtotals);
   }
   for (const sampleId of log?.order ?? [])
     if (table.samples.numberOf(sampleId) === undefined) yield checkMissing(sampleId, rows, choices, intake);
 }
 
 function checkCounted(
-  sampleId: string,
+  number: number,
   own: Uint32Array,
   rows: NamedRows,
   choices: CheckChoices,
@@ -87,9 +86,10 @@ function checkCounted(
 ): CheckResult {
   const findings = new FindingCollector();
   const { table, names } = rows;
+  const sampleId = table.samples.textOf(number);
   const facts = rows.log?.samples.get(sampleId);
   const { policy, watch } = choices;
-  const piles = gatherPiles(sampleId, own, { table, names, policy, findings });
+  const piles = gatherPiles(number, { table, names, policy, findings });
   const alerts = watch === undefined ? [] : findAlerts(sampleId, own, { table, names }, watch, findings);
   const place = placeOfSample(table, own);
   reportUncountedJars(sampleId, own, table, facts, findings);

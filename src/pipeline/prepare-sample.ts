@@ -3,6 +3,7 @@ import { FindingCollector } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
 import type { SampleContext } from "../model/community.ts";
+import type { RowsBySample } from "../model/rows-by-sample.ts";
 import type { SampleFacts } from "../model/sample-facts.ts";
 import { fact, numericFact } from "../model/sample-facts.ts";
 import type { Assembled, AssemblyRules } from "../taxa/assemble.ts";
@@ -69,8 +70,7 @@ export class SamplePreparer {
   readonly choices: ScoringChoices;
   /** How piles become taxa, the facts of the whole batch included. */
   readonly rules: AssemblyRules;
-  readonly #order: Uint32Array;
-  readonly #starts: Uint32Array;
+  readonly #bySample: RowsBySample;
   readonly #assembler: CommunityAssembler;
   /** Without the facts of the batch. */
   readonly #ofSample: CommunityAssembler;
@@ -80,9 +80,7 @@ export class SamplePreparer {
   constructor(batch: Batch, choices: ScoringChoices) {
     this.batch = batch;
     this.choices = choices;
-    const { order, starts } = batch.table.bySample();
-    this.#order = order;
-    this.#starts = starts;
+    this.#bySample = batch.table.bySample();
     this.#subtotals = new SubtotalFinder(batch.table, batch.names);
     const { tree, levelOf, scoreAs, set } = batch.compiled;
     const rules: AssemblyRules = {
@@ -143,11 +141,11 @@ export class SamplePreparer {
   #draw(sample: number, findings: FindingSink): DrawnSample | StoppedSample {
     const { batch, choices } = this;
     const sampleId = batch.table.samples.textOf(sample);
-    const rows = this.#order.subarray(this.#starts[sample] as number, this.#starts[sample + 1] as number);
+    const rows = this.#bySample.rowsOf(sample);
     const facts = batch.facts[sample];
     const place = placeOfSample(batch.table, rows);
     const ofLog = () => choices.stratum ?? fact(facts, "stratum") ?? "";
-    const piles = gatherPiles(sampleId, rows, {
+    const piles = gatherPiles(sample, {
       table: batch.table,
       names: batch.names,
       policy: batch.compiled.policy,

@@ -2,6 +2,7 @@ import type { FindingSink } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
+import { COUNT, flagsIn, kindIn, REST, ROW_WORDS } from "../model/row-words.ts";
 import type { RowTable } from "../model/rows.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
@@ -69,11 +70,15 @@ export interface PileSources {
  * Gathers the rows of one sample into piles: unresolved names refuse it, animals that do not count leave it
  * with a note, and rows of the same name and stage are summed (jars, grids, sheets).
  *
- * @param rows row numbers of the sample, in the order of the files
+ * @param sample its number in the table
  */
-export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSources): SamplePiles {
+export function gatherPiles(sample: number, sources: PileSources): SamplePiles {
   const { table, names } = sources;
   const { piles, kinds } = gathererOf(names, sources.policy);
+  const sampleId = table.samples.textOf(sample);
+  const bySample = table.bySample();
+  const from = bySample.starts[sample] as number;
+  const end = bySample.starts[sample + 1] as number;
   const leftOut: LeftOut[] = [];
   const summed: number[] = [];
   let refusals = NO_CODES;
@@ -81,19 +86,25 @@ export function gatherPiles(sampleId: string, rows: Uint32Array, sources: PileSo
   let hasExpanded = false;
   // Sheets without shares, as nearly all are, need no look at them.
   const hasRare = table.hasRare;
-  piles.start(rows.length);
-  for (let at = 0; at < rows.length; at++) {
-    const row = rows[at] as number;
-    const kind = kinds.of(table.nameAndStageAt(row));
+  piles.start(end - from);
+  let { words, word } = bySample;
+  for (let at = from, ready = from; at < end; at++, word += ROW_WORDS) {
+    if (at === ready) {
+      ready += bySample.lay(at, end);
+      words = bySample.words;
+      word = bySample.word;
+    }
+    const row = bySample.order[at] as number;
+    const kind = kinds.of(kindIn(words, word));
     if (kind === undefined) {
       refusals = [reportUnknown(sampleId, row, sources)];
       continue;
     }
     const { taxon } = kind;
-    const flags = table.flagsAt(row);
+    const flags = flagsIn(words[word + REST] as number);
     const isReleased = (flags & ROW_FLAGS.released) !== 0;
     const decision = isReleased ? kinds.policy.decide(taxon, kind.stage, true) : kind.decision;
-    const count = table.countAt(row);
+    const count = words[word + COUNT] as number;
     if (decision.policy !== "count") {
       const what = decision.policy === "release" ? "released" : "excluded";
       leftOut.push({ row, taxon, count, what, reason: decision.reason });

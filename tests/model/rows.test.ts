@@ -133,31 +133,6 @@ describe("the table of rows", () => {
     );
   });
 
-  it("orders rows sample by sample, each in the order of the files, over pages", () => {
-    const runs = fc.array(fc.tuple(fc.nat(3), fc.constantFrom(1, 2, 9000)), { maxLength: 8 });
-    fc.assert(
-      fc.property(runs, fc.boolean(), (some, isGrouped) => {
-        const table = new RowTable();
-        table.startFile("a.csv");
-        for (const id of ["S0", "S1", "S2", "S3"]) table.samples.add(id);
-        const sorted = isGrouped ? [...some].sort(([a], [b]) => a - b) : some;
-        const samples = sorted.flatMap(([sample, rows]) => new Array<number>(rows).fill(sample));
-        samples.forEach((sample, row) => {
-          table.addNumbered(sample, 0, 1, row + 2, { stage: 0, flags: 0, column: 4 });
-        });
-        const expected = [0, 1, 2, 3].map((sample) =>
-          samples.flatMap((one, row) => (one === sample ? [row] : [])),
-        );
-        const { order, starts } = table.bySample();
-        expect(order).toEqual(Uint32Array.from(expected.flat()));
-        expect(starts).toEqual(
-          Uint32Array.from([0, 1, 2, 3, 4], (upTo) => expected.slice(0, upTo).flat().length),
-        );
-      }),
-      { numRuns: 60 },
-    );
-  });
-
   it("gives names and stages sample by sample, of few names and of many", () => {
     for (const [names, form] of [
       [7, Uint16Array],

@@ -124,7 +124,7 @@ describe("rows that seem to be subtotals", () => {
           finder.report(id, own, findings);
           const { table, names, compiled } = batch;
           const sources = { table, names, policy: compiled.policy, findings: new FindingCollector() };
-          finder.report(id, own, withPiles, gatherPiles(id, own, sources));
+          finder.report(id, own, withPiles, gatherPiles(number, sources));
         }
         expect(withPiles.all).toEqual(findings.all);
         const said = findings.all.map((one): [string, string] => [

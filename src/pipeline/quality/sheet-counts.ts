@@ -46,17 +46,16 @@ export function countSheets(
   wanted: (sampleId: string) => boolean,
 ): CountedSheet[] {
   const { table } = sheets;
-  const { order, starts } = table.bySample();
+  const bySample = table.bySample();
   return table.samples.texts.flatMap((sampleId, sample): CountedSheet[] => {
     if (!wanted(sampleId)) return [];
-    const rows = order.subarray(starts[sample] as number, starts[sample + 1] as number);
-    const piles = gatherPiles(sampleId, rows, { table, names, policy, findings });
+    const piles = gatherPiles(sample, { table, names, policy, findings });
     const counts = new Map<number, number>();
     for (const { taxon, count } of piles.piles)
       if (count > 0) counts.set(taxon, (counts.get(taxon) ?? 0) + count);
     const people = new Set<string>();
     let identifiedOn = "";
-    for (const row of rows) {
+    for (const row of bySample.rowsOf(sample)) {
       const rare = table.rareAt(row);
       if (rare?.identifiedBy !== undefined && rare.identifiedBy !== "") people.add(rare.identifiedBy);
       if (rare?.identifiedOn !== undefined && rare.identifiedOn > identifiedOn)

@@ -55,11 +55,10 @@ export function* walkSamples(
   policy: CountPolicy,
   range: SampleRange = { start: 0, end: rows.table.samples.size },
 ): Generator<SampleToDraw> {
-  const { order, starts } = rows.table.bySample();
+  const bySample = rows.table.bySample();
   const subtotals = new SubtotalFinder(rows.table, rows.names);
   for (let number = range.start; number < range.end; number++) {
-    const own = order.subarray(starts[number] as number, starts[number + 1] as number);
-    yield sampleToDraw(rows, policy, number, own, subtotals);
+    yield sampleToDraw(rows, policy, number, bySample.rowsOf(number), subtotals);
   }
 }
 
@@ -73,7 +72,7 @@ function sampleToDraw(
   const findings = new FindingCollector();
   const sampleId = rows.table.samples.textOf(number);
   const facts = rows.facts[number];
-  const piles = gatherPiles(sampleId, own, { table: rows.table, names: rows.names, policy, findings });
+  const piles = gatherPiles(number, { table: rows.table, names: rows.names, policy, findings });
   const codes = [...(rows.refused.get(sampleId) ?? []), ...piles.refusals];
   const heldBack = codes.length === 0 && isHeldBack(sampleId, facts, findings);
   reportSorted(own, rows.table, facts, findings);
