@@ -45,9 +45,8 @@ export function packageRows(
   text: string,
   columns: readonly string[],
 ): { readonly fields: readonly number[]; readonly rows: Iterable<PackageRow> } {
-  const records = recordsOf(file, text.startsWith("\ufeff") ? text.slice(1) : text);
-  const header = records.next();
-  const names = header.done === true ? [] : header.value.cells;
+  const records = new PackageRecords(file, text.startsWith("\ufeff") ? text.slice(1) : text);
+  const names = records.next()?.cells ?? [];
   const fields = columns.map((column) => {
     const field = names.indexOf(column);
     if (field < 0) throw new FileError(file, `line 1: the column "${column}" is missing`);
@@ -56,8 +55,8 @@ export function packageRows(
   return { fields, rows: asWideAs(names.length, records, file) };
 }
 
-function* asWideAs(width: number, rows: Iterable<PackageRow>, file: string): Generator<PackageRow> {
-  for (const row of rows) {
+function* asWideAs(width: number, records: PackageRecords, file: string): Generator<PackageRow> {
+  for (let row = records.next(); row !== undefined; row = records.next()) {
     if (row.cells.length !== width)
       throw new FileError(file, `line ${row.line}: ${row.cells.length} fields where the header has ${width}`);
     yield row;
@@ -68,34 +67,45 @@ function* asWideAs(width: number, rows: Iterable<PackageRow>, file: string): Gen
 const QUOTED_LINE = /^(?:"(?:[^"]|"")*"|[^",]*)(?:,(?:"(?:[^"]|"")*"|[^",]*))*$/u;
 const QUOTED_FIELD = /"(?:[^"]|"")*"|[^",]+|(?<=^|,)(?=,|$)/gu;
 
-function* recordsOf(file: string, text: string): Generator<PackageRow> {
-  let number = 0;
-  let records = 0;
-  for (const line of linesOf(text)) {
-    number++;
-    if (line === "") continue;
-    const cells = fieldsOfLine(line);
+/** The records of a table one after the other, blank lines left out. */
+class PackageRecords {
+  readonly #file: string;
+  readonly #text: string;
+  /** The same with a line feed at the end of every line. */
+  readonly #lines: string;
+  /** Where the next line begins. */
+  #start = 0;
+  #line = 0;
+  #records = 0;
+  /** What is left of a table that is the parser's to judge. */
+  #parsed: Iterator<PackageRow, undefined> | undefined;
+
+  constructor(file: string, text: string) {
+    this.#file = file;
+    this.#text = text;
+    this.#lines = text.includes("\r") ? text.replace(/\r\n?/gu, "\n") : text;
+  }
+
+  /** The next record; undefined when there is none. @throws FileError for what is no table */
+  next(): PackageRow | undefined {
+    if (this.#parsed !== undefined) return this.#parsed.next().value;
+    const lines = this.#lines;
+    let start = this.#start;
+    for (; lines[start] === "\n"; start++) this.#line++;
+    if (start >= lines.length) return undefined;
+    const feed = lines.indexOf("\n", start);
+    const end = feed < 0 ? lines.length : feed;
+    this.#start = end + 1;
+    this.#line++;
+    const cells = fieldsOfLine(lines.slice(start, end));
     if (cells === undefined) {
       // Up to here both see the same records.
-      yield* parseRecords(file, text).slice(records);
-      return;
+      this.#parsed = parseRecords(this.#file, this.#text).slice(this.#records)[Symbol.iterator]();
+      return this.next();
     }
-    records++;
-    yield { line: number, cells };
+    this.#records++;
+    return { line: this.#line, cells };
   }
-}
-
-function* linesOf(text: string): Generator<string> {
-  if (text.includes("\r")) {
-    yield* text.split(/\r\n|\n|\r/u);
-    return;
-  }
-  let start = 0;
-  for (let end = text.indexOf("\n"); end >= 0; end = text.indexOf("\n", start)) {
-    yield text.slice(start, end);
-    start = end + 1;
-  }
-  yield text.slice(start);
 }
 
 /** The fields of a comma-separated line (RFC 4180); undefined when it is not made of whole fields. */

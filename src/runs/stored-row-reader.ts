@@ -104,7 +104,7 @@ export class StoredRowReader {
     const facts = this.#knownFacts[this.#lastFacts];
     if (facts === undefined) return -1;
     // Rows lie sample by sample.
-    let afterSample = this.#samples.endOf(this.#lastSample, this.#view, start);
+    let afterSample = this.#samples.endOf(this.#lastSample, this.#view, bytes.length, start);
     const isSameSample = bytes[afterSample] === COMMA;
     if (!isSameSample) {
       this.#samples.findFrom(bytes, start, CELL_ENDS);
@@ -117,7 +117,7 @@ export class StoredRowReader {
     if (bytes[to] !== COMMA) return -1;
     const count = this.#digits(bytes, to + 1, COMMA);
     if (count < 0 || count > LARGEST_COUNT) return -1;
-    const afterFacts = this.#factKeys.endOf(this.#lastFacts, this.#view, this.#end + 1);
+    const afterFacts = this.#factKeys.endOf(this.#lastFacts, this.#view, bytes.length, this.#end + 1);
     if (afterFacts < 0 || bytes[afterFacts] !== COMMA) return -1;
     const line = this.#digits(bytes, afterFacts + 1, COMMA);
     if (line < 0) return -1;

@@ -35,25 +35,21 @@ export async function readSamples(folder: RunFolder): Promise<StoredSamples> {
   const ids: string[] = [];
   const byRows = new Map<string, readonly FindingCode[]>();
   const byLog = new Map<string, readonly FindingCode[]>();
+  let last: string | undefined;
   for (const row of await readRunTable(folder, RUN_FILES.samples, COLUMNS)) {
     const id = cellOf(row, 0);
-    const last = ids.at(-1);
     if (last !== undefined && compareCodePoints(last, id) >= 0)
       throw new FileError(shown, `line ${row.line}: the samples are not in the order of their ids`);
+    last = id;
     ids.push(id);
-    for (const [at, refusals] of [
-      [1, byRows],
-      [2, byLog],
-    ] as const) {
-      const codes = codesOf(row.cells[at] as string, shown, row.line);
-      if (codes.length > 0) refusals.set(id, codes);
-    }
+    const [, rows, log] = row.cells as [string, string, string];
+    if (rows !== "") byRows.set(id, codesOf(rows, shown, row.line));
+    if (log !== "") byLog.set(id, codesOf(log, shown, row.line));
   }
   return { ids, byRows, byLog };
 }
 
 function codesOf(text: string, shown: string, line: number): FindingCode[] {
-  if (text === "") return [];
   return text.split(";").map((word) => {
     const entry = FINDING_REGISTER.find((one) => one.code === word);
     if (entry === undefined) throw new FileError(shown, `line ${line}: no finding has the code "${word}"`);

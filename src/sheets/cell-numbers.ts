@@ -40,19 +40,21 @@ export class CellNumbers {
   /**
    * Where the text of a cell ends that begins at an offset; -1 when another text is there. Four bytes are compared at
    * a time, since most of a line of a run is the same as in the line before. -1 is no cell's number.
+   *
+   * @param length of the view, which it takes long to say itself
    */
-  endOf(number: number, view: DataView, from: number): number {
+  endOf(number: number, view: DataView, length: number, from: number): number {
     if (number < 0) return -1;
     const known = this.#view;
     const own = this.#starts[number] as number;
-    const length = (this.#starts[number + 1] as number) - own;
-    if (from + length > view.byteLength) return -1;
-    const words = length & ~3;
+    const all = (this.#starts[number + 1] as number) - own;
+    if (from + all > length) return -1;
+    const words = all & ~3;
     let at = 0;
     for (; at < words; at += 4)
       if (view.getInt32(from + at, true) !== known.getInt32(own + at, true)) return -1;
-    for (; at < length; at++) if (view.getUint8(from + at) !== known.getUint8(own + at)) return -1;
-    return from + length;
+    for (; at < all; at++) if (view.getUint8(from + at) !== known.getUint8(own + at)) return -1;
+    return from + all;
   }
 
   /** The number of the cell between two offsets, -1 when it is new. */

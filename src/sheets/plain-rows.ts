@@ -176,7 +176,7 @@ export class PlainRows implements LineTaker {
         } else {
           // First all columns of a run, then each of them.
           const runEnd = runEnds[column] as number;
-          at = endOfSame(view, begin, begins[column] as number, ends[runEnd] as number);
+          at = endOfSame(view, bytes.length, begin, begins[column] as number, ends[runEnd] as number);
           if (at >= 0) {
             if (runEnd === column) {
               begins[column] = begin;
@@ -186,7 +186,7 @@ export class PlainRows implements LineTaker {
             continue;
           }
           if (runEnd > column) {
-            at = endOfSame(view, begin, begins[column] as number, ends[column] as number);
+            at = endOfSame(view, bytes.length, begin, begins[column] as number, ends[column] as number);
             if (at >= 0) {
               begins[column] = begin;
               ends[column] = at;

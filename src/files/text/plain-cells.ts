@@ -44,10 +44,14 @@ export function plainBytes(bytes: Uint8Array): Uint8Array {
   return new Uint8Array(bytes.buffer, bytes.byteOffset, bytes.length);
 }
 
-/** Where the same bytes end that stand between two offsets further above; -1 where others stand. */
-export function endOfSame(view: DataView, from: number, above: number, end: number): number {
+/**
+ * Where the same bytes end that stand between two offsets further above; -1 where others stand.
+ *
+ * @param length of the view, which it takes long to say itself
+ */
+export function endOfSame(view: DataView, length: number, from: number, above: number, end: number): number {
   const to = from + end - above;
-  if (to <= from || to > view.byteLength) return -1;
+  if (to <= from || to > length) return -1;
   let at = from;
   let own = above;
   for (; at + 4 <= to; at += 4, own += 4) if (view.getInt32(own) !== view.getInt32(at)) return -1;
