@@ -89,7 +89,7 @@ export async function openRun(
   const log =
     record.sample_log_fields === null
       ? undefined
-      : await readLog(place, record.sample_log_fields, inputOf(record, "sample-log", place), samples.byLog);
+      : await readLog(place, record.sample_log_fields, inputOf(record, "sample-log", place), samples);
   const readingFindings = await readStoredFindings(place);
   const amendments = record.inputs.some((input) => input.role === "amendment")
     ? await readStoredAmendments(place)

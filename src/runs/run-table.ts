@@ -1,3 +1,4 @@
+import { isUtf8 } from "node:buffer";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { asFileError, FileError, systemCode } from "../files/file-error.ts";
@@ -28,11 +29,11 @@ export function asRunError(folder: RunFolder, shown: string, error: unknown): un
 }
 
 /**
- * Reads a text file of a run.
+ * Reads a text file of a run, as its bytes.
  *
  * @throws FileError when it is not there or no UTF-8
  */
-export async function readRunText(folder: RunFolder, name: string): Promise<string> {
+export async function readRunBytes(folder: RunFolder, name: string): Promise<Buffer> {
   const shown = `${folder.shownAs}/${name}`;
   let bytes: Buffer;
   try {
@@ -40,11 +41,13 @@ export async function readRunText(folder: RunFolder, name: string): Promise<stri
   } catch (error) {
     throw asRunError(folder, shown, error);
   }
-  try {
-    return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
-  } catch {
-    throw new FileError(shown, "is not UTF-8 text");
-  }
+  if (!isUtf8(bytes)) throw new FileError(shown, "is not UTF-8 text");
+  return bytes;
+}
+
+/** The same as a text. @throws FileError as `readRunBytes` does */
+export async function readRunText(folder: RunFolder, name: string): Promise<string> {
+  return (await readRunBytes(folder, name)).toString();
 }
 
 /**

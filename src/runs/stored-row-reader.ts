@@ -1,12 +1,13 @@
 import { FileError } from "../files/file-error.ts";
 import { withoutGuard } from "../files/formula-guard.ts";
-import { textIn } from "../files/text/byte-text.ts";
+import { saysText, textIn } from "../files/text/byte-text.ts";
 import { LONGEST_RECORD } from "../files/text/records.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
 import { LARGEST_COUNT, ROW_FLAGS } from "../model/rows.ts";
 import { fieldsOfRecord } from "../reference/package-table.ts";
 import { CellNumbers } from "../sheets/cell-numbers.ts";
+import { endsOfCells } from "./plain-line.ts";
 import { RUN_FILES } from "./run-files.ts";
 import { wholeOf, wordOf } from "./run-table.ts";
 import { STORED_ROW_AT as AT, NUMBER_FACTS, STORED_ROW_COLUMNS, TEXT_FACTS } from "./stored-row-columns.ts";
@@ -16,7 +17,6 @@ const COMMA = 44;
 const LINE_FEED = 10;
 const QUOTE = 34;
 const APOSTROPHE = 39;
-const ASCII_END = 128;
 /** Bytes before which a cell ends. */
 const CELL_ENDS = new Uint8Array(256);
 for (const byte of [COMMA, LINE_FEED, QUOTE]) CELL_ENDS[byte] = 1;
@@ -80,8 +80,9 @@ export class StoredRowReader {
       const isOpen = this.#open.length > 0;
       let end = isOpen ? -1 : this.#likeLast(bytes, start);
       if (end < 0) {
-        const isPlain = !isOpen && this.#findCells(bytes, start);
-        end = isPlain ? this.#end : endOfLine(bytes, start);
+        const plainEnd = isOpen ? -1 : endsOfCells(bytes, start, this.#ends);
+        const isPlain = plainEnd >= 0;
+        end = isPlain ? plainEnd : endOfLine(bytes, start);
         if (isPlain) this.#plainRow(bytes, start);
         else this.#otherLine(textIn(bytes, start, end));
       }
@@ -147,29 +148,8 @@ export class StoredRowReader {
     return number;
   }
 
-  /** Where the line or the number looked at ends. */
+  /** Where the number looked at ends. */
   #end = 0;
-
-  /** Finds where the cells of a line end; false when the line has quotation marks or too few or many cells. */
-  #findCells(bytes: Uint8Array, start: number): boolean {
-    const ends = this.#ends;
-    let cells = 0;
-    let at = start;
-    for (; at < bytes.length; at++) {
-      const byte = bytes[at] as number;
-      // Most bytes are letters and digits.
-      if (byte > COMMA) continue;
-      if (byte === COMMA) {
-        if (cells === WIDTH) return false;
-        ends[cells++] = at;
-      } else if (byte === LINE_FEED) break;
-      else if (byte === QUOTE) return false;
-    }
-    if (cells !== WIDTH - 1) return false;
-    ends[cells] = at;
-    this.#end = at;
-    return true;
-  }
 
   #plainRow(bytes: Uint8Array, start: number): void {
     const ends = this.#ends;
@@ -263,15 +243,10 @@ export class StoredRowReader {
   #isNext(bytes: Uint8Array, from: number, to: number): boolean {
     const { samples } = this.#table;
     const next = this.#highest + 1;
-    if (next >= samples.size) return false;
-    const id = samples.textOf(next);
     // An apostrophe may be a guard.
-    if (id.length !== to - from || bytes[from] === APOSTROPHE) return false;
-    for (let own = 0; own < id.length; own++) {
-      const code = id.charCodeAt(own);
-      if (code !== bytes[from + own] || code >= ASCII_END) return false;
-    }
-    return true;
+    return (
+      next < samples.size && bytes[from] !== APOSTROPHE && saysText(bytes, from, to, samples.textOf(next))
+    );
   }
 
   #sampleNumber(id: string): number {
