@@ -1,8 +1,7 @@
-import { existsSync } from "node:fs";
+import { existsSync, statSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { join } from "node:path";
 import { FileError } from "../files/file-error.ts";
-import { nodeFileSystem } from "../files/file-system.ts";
 import { programThreadFile, startThread } from "../files/program-thread.ts";
 import type { Checksums } from "./checksums.ts";
 import { hashFolder } from "./checksums.ts";
@@ -35,7 +34,7 @@ export async function hashFolderBeside(
   threads = availableParallelism(),
   file = programThreadFile(),
 ): Promise<Checksums> {
-  if (threads < 2 || !existsSync(file) || (await sizeOfRows(folder)) < WORTH_A_THREAD_BYTES)
+  if (threads < 2 || !existsSync(file) || sizeOfRows(folder) < WORTH_A_THREAD_BYTES)
     return hashFolder(folder, shownAs);
   const answer = await new Promise<HashAnswer>((resolve, reject) => {
     const request: HashRequest = { folder, shownAs };
@@ -49,7 +48,10 @@ export async function hashFolderBeside(
   throw new FileError(path, reason);
 }
 
-async function sizeOfRows(folder: string): Promise<number> {
-  const rows = await nodeFileSystem.facts(join(folder, RUN_FILES.rows)).catch(() => undefined);
-  return rows?.size ?? 0;
+function sizeOfRows(folder: string): number {
+  try {
+    return statSync(join(folder, RUN_FILES.rows)).size;
+  } catch {
+    return 0;
+  }
 }

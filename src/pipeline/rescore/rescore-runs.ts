@@ -1,4 +1,4 @@
-import { readFile } from "node:fs/promises";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { sha256 } from "../../files/digest.ts";
 import { asFileError } from "../../files/file-error.ts";
@@ -59,14 +59,16 @@ export async function rescoreRuns<Sample extends ComparedOutcome>(
   if (inputs.isUnreadable) return { runs: [], refused: folders, inputs, findings: findings.all };
   const runs: RescoredRun<Sample>[] = [];
   const refused: RunFolder[] = [];
-  const samples = new Set<string>();
+  const amendments = inputs.amendments?.amendments ?? [];
+  /** Samples of corrections that any run has. */
+  const amended = new Set<string>();
   for (const folder of folders) {
-    const rescored = await rescoreRun(folder, request, inputs, findings, samples, keep, watch);
+    const rescored = await rescoreRun(folder, request, inputs, findings, amended, keep, watch);
     if (rescored === undefined) refused.push(folder);
     else runs.push(rescored);
   }
-  for (const { sampleId, place } of inputs.amendments?.amendments ?? []) {
-    if (samples.has(sampleId)) continue;
+  for (const { sampleId, place } of amendments) {
+    if (amended.has(sampleId)) continue;
     const message = `no run has the sample ${sampleId}`;
     findings.add(finding("amendment-does-not-fit", place, { message, sampleId }));
   }
@@ -84,7 +86,7 @@ async function rescoreRun<Sample extends ComparedOutcome>(
   request: RescoreRequest,
   inputs: RescoreInputs,
   findings: FindingCollector,
-  samples: Set<string>,
+  amended: Set<string>,
   keep: (sample: ComparedSample) => Sample,
   watch: Watcher,
 ): Promise<RescoredRun<Sample> | undefined> {
@@ -108,7 +110,8 @@ async function rescoreRun<Sample extends ComparedOutcome>(
   const fingerprint = settled(checked);
   if (fingerprint === undefined) return undefined;
   const run = settled(opened);
-  for (const id of run.read.rows.table.samples.texts) samples.add(id);
+  for (const { sampleId } of inputs.amendments?.amendments ?? [])
+    if (run.read.rows.table.samples.numberOf(sampleId) !== undefined) amended.add(sampleId);
   const after = await afterSide(run, request, inputs, findings);
   if (after === undefined) return undefined;
   const comparison = compareSides(sideOf(run), after);
@@ -140,7 +143,7 @@ async function checkUnchanged(
   const shown = `${folder.shownAs}/${RUN_FILES.checksums}`;
   let bytes: Buffer;
   try {
-    bytes = await readFile(join(folder.path, RUN_FILES.checksums));
+    bytes = readFileSync(join(folder.path, RUN_FILES.checksums));
   } catch (error) {
     throw asFileError(shown, error);
   }
