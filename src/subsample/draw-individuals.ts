@@ -1,10 +1,10 @@
-import type { AnimalRow } from "./animal-row.ts";
-import { layOut, makeRow, takeAnimals, takeAnimalsSparsely } from "./animal-row.ts";
+import type { PilesInRow } from "./animal-row.ts";
+import { AnimalRow, SMALL_PILES } from "./animal-row.ts";
 import { totalAnimals } from "./piles.ts";
-import type { Places } from "./random-places.ts";
 import { randomPlaces } from "./random-places.ts";
 import { Scratch } from "./scratch.ts";
 import type { RandomStream } from "./stream.ts";
+import { takeAnimalsSparsely, takeAtRandom } from "./take-animals.ts";
 
 /** Samples up to this size always have a place in memory for each animal. */
 const ALWAYS_DENSE = 65_536;
@@ -15,8 +15,10 @@ const SPARSE_RATIO = 64;
 /** Most places that can be remembered. */
 const LARGEST_SPARSE_DRAW = 2 ** 22;
 
-const ROWS = new Scratch<Uint16Array>(ALWAYS_DENSE, (length) => new Uint16Array(Math.max(length, 4096)));
-const PLACES = new Scratch<Int32Array>(ALWAYS_DENSE, (length) => new Int32Array(Math.max(length, 1024)));
+const ROWS = new Scratch<AnimalRow>(
+  ALWAYS_DENSE,
+  (length) => new AnimalRow(SMALL_PILES, Math.max(length, 4096)),
+);
 
 /** How the animals of a draw are held in memory; the animals drawn are the same. */
 export type DrawKind = "dense" | "sparse";
@@ -41,13 +43,11 @@ export function drawIndividuals(counts: ArrayLike<number>, target: number, strea
   if (target >= total) return copyOf(counts);
   if (drawKind(total, target) === "sparse") return drawSparsely(counts, total, target, stream);
   const left = zeros(counts.length);
-  const places = PLACES.borrow(target);
-  const row = counts.length <= 65_536 ? ROWS.borrow(total) : makeRow(counts.length, total);
-  layOut(counts, row);
-  randomPlaces(total, target, stream, places);
-  takeAnimals(row, places, target, left);
-  PLACES.giveBack(places);
-  if (row instanceof Uint16Array) ROWS.giveBack(row);
+  const isSmall = counts.length <= SMALL_PILES;
+  const row = isSmall ? ROWS.borrow(total) : new AnimalRow(counts.length, total);
+  row.layOut(counts);
+  takeAtRandom(row.piles, total, target, stream, left);
+  if (isSmall) ROWS.giveBack(row);
   return left;
 }
 
@@ -57,9 +57,7 @@ export class IndividualDrawer {
   readonly #target: number;
   readonly #total: number;
   /** Undefined where everything is kept or the draw is sparse. */
-  readonly #dense:
-    | { readonly start: AnimalRow; readonly row: AnimalRow; readonly places: Places }
-    | undefined;
+  readonly #dense: { readonly start: PilesInRow; readonly row: PilesInRow } | undefined;
 
   /**
    * @param kind chosen by the sizes when left out; tests compare the two
@@ -70,9 +68,9 @@ export class IndividualDrawer {
     this.#counts = copyOf(counts);
     this.#target = target;
     if (target >= this.#total || (kind ?? drawKind(this.#total, target)) === "sparse") return;
-    const start = makeRow(counts.length, this.#total);
-    layOut(counts, start);
-    this.#dense = { start, row: start.slice(), places: new Int32Array(target) };
+    const row = new AnimalRow(counts.length, this.#total);
+    row.layOut(counts);
+    this.#dense = { start: row.piles.slice(), row: row.piles };
   }
 
   /**
@@ -85,11 +83,10 @@ export class IndividualDrawer {
     if (this.#target >= this.#total) return copyInto(left, this.#counts);
     if (this.#dense === undefined)
       return copyInto(left, drawSparsely(this.#counts, this.#total, this.#target, stream));
-    const { start, row, places } = this.#dense;
+    const { start, row } = this.#dense;
     left.fill(0);
     row.set(start);
-    randomPlaces(this.#total, this.#target, stream, places);
-    takeAnimals(row, places, this.#target, left);
+    takeAtRandom(row, this.#total, this.#target, stream, left);
     return left;
   }
 }

@@ -59,22 +59,16 @@ export interface CountRuleOutcome {
  *   outside of 0 to 1, and an unknown algorithm
  */
 export function applyCountRule(input: CountRuleInput): CountRuleOutcome {
-  return countRule(input)();
+  return repeatedCountRule(input)();
 }
 
 /**
- * The same again and again. Draws after the first go on where the stream of the sample stands, so the first of
- * many is that of `applyCountRule`.
+ * The same again and again: each call of the function given back is one draw. Draws after the first go on where the
+ * stream of the sample stands, so the first of many is that of `applyCountRule`.
  *
- * @param draws how many, a whole number
  * @throws RangeError as `applyCountRule`
  */
-export function* repeatCountRule(input: CountRuleInput, draws: number): Generator<CountRuleOutcome> {
-  const next = countRule(input);
-  for (let draw = 0; draw < draws; draw++) yield next();
-}
-
-function countRule(input: CountRuleInput): () => CountRuleOutcome {
+export function repeatedCountRule(input: CountRuleInput): () => CountRuleOutcome {
   const { counts, target, fractionSorted } = input;
   if (target !== undefined && !(Number.isSafeInteger(target) && target > 0))
     throw new RangeError(`the target ${target} is not a whole number above 0`);

@@ -4,7 +4,7 @@ import type { RandomStream } from "./stream.ts";
 export type Places = Int32Array | Float64Array;
 
 /** Up to this many animals two numbers are taken from one random number; their product then fits in 32 bits. */
-const LARGEST_PAIRED = 65_536;
+export const LARGEST_PAIRED = 65_536;
 
 /**
  * The random part of a draw: for each step the place in the row from which the animal comes that is put at that

@@ -47,16 +47,30 @@ export function randomStream(
   sampleId: string,
   purpose?: string,
 ): RandomStream {
-  const parts = [algorithm, seed, sampleId];
-  if (purpose !== undefined) parts.push(purpose);
-  return streamFromWords(xoroshiro128plusFromState(startOfStream(parts)));
+  return streamFromWords(xoroshiro128plusFromState(startOfStream(algorithm, seed, sampleId, purpose)));
 }
 
 /** The state from which the stream of these parts starts, see `randomStream`. */
-export function startOfStream(parts: readonly string[]): [number, number, number, number] {
+export function startOfStream(
+  algorithm: string,
+  seed: string,
+  sampleId: string,
+  purpose?: string,
+): [number, number, number, number] {
+  const end = purpose === undefined ? "]" : `,${JSON.stringify(purpose)}]`;
+  const parts = frontOf(algorithm, seed) + JSON.stringify(sampleId) + end;
   // As a text, since the library takes twice as long to give bytes of so short a hash.
-  return stateFromDigest(hash("sha256", JSON.stringify(parts), "binary"));
+  return stateFromDigest(hash("sha256", parts, "binary"));
 }
+
+/** The front of the JSON array, which all samples of a batch share. */
+function frontOf(algorithm: string, seed: string): string {
+  if (front.algorithm !== algorithm || front.seed !== seed)
+    front = { algorithm, seed, text: `[${JSON.stringify(algorithm)},${JSON.stringify(seed)},` };
+  return front.text;
+}
+
+let front = { algorithm: "", seed: "", text: '["","",' };
 
 /** Makes a stream from any generator of 32-bit numbers. */
 export function streamFromWords(words: WordSource): RandomStream {
@@ -98,11 +112,12 @@ class WordStream implements RandomStream {
    * most 53 bits.
    */
   below(n: number): number {
-    if (n > WORDS) return this.#belowLarge(n);
+    if (n >= WORDS) return n === WORDS ? this.#words.next() >>> 0 : this.#belowLarge(n);
     if (!(n >= 1)) throw new RangeError(`no whole number lies from 0 to below ${n}`);
     const piece = Math.floor(WORDS / n);
-    let value = Math.floor((this.#words.next() >>> 0) / piece);
-    while (value >= n) value = Math.floor((this.#words.next() >>> 0) / piece);
+    // As a number of 32 bits, for which the engine needs no check of what it is.
+    let value = ((this.#words.next() >>> 0) / piece) >>> 0;
+    while (value >= n) value = ((this.#words.next() >>> 0) / piece) >>> 0;
     return value;
   }
 

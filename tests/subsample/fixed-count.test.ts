@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { drawIndividuals } from "../../src/subsample/draw-individuals.ts";
-import { applyCountRule, repeatCountRule } from "../../src/subsample/fixed-count.ts";
+import { applyCountRule, repeatedCountRule } from "../../src/subsample/fixed-count.ts";
 import { randomStream } from "../../src/subsample/stream.ts";
 
 const base = { target: 200, fractionSorted: undefined, seed: "1", sampleId: "VN-01" } as const;
@@ -24,11 +24,13 @@ describe("the count rule", () => {
     const input = { ...base, counts: [150, 80, 40, 30] };
     const stream = randomStream("fixed-count-individual/1", "1", "VN-01");
     const expected = [1, 2, 3].map(() => drawIndividuals(input.counts, 200, stream));
-    const often = [...repeatCountRule(input, 3)];
+    const next = repeatedCountRule(input);
+    const often = [next(), next(), next()];
     expect(often.map(({ left }) => left)).toEqual(expected);
     expect(often[0]).toEqual(applyCountRule(input));
     const small = { ...base, counts: [3, 2], fractionSorted: 1 };
-    expect([...repeatCountRule(small, 2)]).toEqual([applyCountRule(small), applyCountRule(small)]);
+    const same = repeatedCountRule(small);
+    expect([same(), same()]).toEqual([applyCountRule(small), applyCountRule(small)]);
   });
 
   it.each([

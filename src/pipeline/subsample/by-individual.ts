@@ -1,12 +1,12 @@
 import type { Finding } from "../../findings/finding.ts";
 import type { FindingCode } from "../../findings/register.ts";
 import type { CountRuleOutcome } from "../../subsample/fixed-count.ts";
-import { repeatCountRule } from "../../subsample/fixed-count.ts";
+import { repeatedCountRule } from "../../subsample/fixed-count.ts";
 import { PILE_BITS } from "../../taxa/counted-columns.ts";
 import type { GatheredPiles } from "../gathered-piles.ts";
 import { emptySample, expandedCounts, fewGridsSorted, underTarget } from "./draw-findings.ts";
-import type { DrawChoices, SampleDraw } from "./drawn-sample.ts";
-import { keepPile, refusedDraw } from "./kept-rows.ts";
+import type { DrawChoices, NextDraw } from "./drawn-sample.ts";
+import { drawnOnce, keepPiles, refusedDraw } from "./kept-rows.ts";
 import type { KeptTable } from "./kept-table.ts";
 import type { SampleToDraw } from "./walk-samples.ts";
 
@@ -16,40 +16,41 @@ import type { SampleToDraw } from "./walk-samples.ts";
  *
  * @param rest takes the rows that remain, those of a draw before it is given back
  */
-export function* drawByIndividual(
+export function drawByIndividual(
   sample: SampleToDraw,
   target: number,
   choices: DrawChoices,
   rest: KeptTable,
-): Generator<SampleDraw> {
-  const { piles } = sample;
-  if (piles.hasExpanded && piles.counted > target) {
-    yield refusedDraw(sample, [expandedCounts(sample, target)]);
-    return;
-  }
-  const input = {
-    counts: countsOf(piles.columns),
+): NextDraw {
+  const { piles, share } = sample;
+  if (piles.hasExpanded && piles.counted > target)
+    return drawnOnce(refusedDraw(sample, [expandedCounts(sample, target)]));
+  const draws = choices.draws ?? 1;
+  const nextOutcome = repeatedCountRule({
+    counts: drawnCounts(piles.columns),
     target,
-    fractionSorted: sample.share,
+    fractionSorted: share,
     seed: choices.seed,
     sampleId: sample.sampleId,
     algorithm: choices.algorithm,
-  };
-  for (const outcome of repeatCountRule(input, choices.draws ?? 1)) {
-    const { estimatedTotal, status, total, kept, algorithm } = outcome;
+  });
+  let done = 0;
+  return () => {
+    if (done++ === draws) return undefined;
+    const outcome = nextOutcome();
     const { findings, notes } = notesOf(sample, target, outcome, choices);
-    keepPiles(sample, outcome.left, rest);
-    yield {
-      status,
-      counted: total,
-      kept,
-      fractionSorted: sample.share,
-      estimatedTotal,
-      algorithm,
+    keepPiles(piles.columns, outcome.left, sample.rows.table, rest);
+    return {
+      status: outcome.status,
+      counted: outcome.total,
+      kept: outcome.kept,
+      fractionSorted: share,
+      estimatedTotal: outcome.estimatedTotal,
+      algorithm: outcome.algorithm,
       findings,
       notes,
     };
-  }
+  };
 }
 
 function notesOf(
@@ -68,30 +69,12 @@ function notesOf(
   return { findings, notes: ["few-grids"] };
 }
 
-/** Animals of each pile of the main part, in canonical order. */
-function countsOf({ places, counts, bits }: GatheredPiles): number[] {
-  const own = new Array<number>(places.length);
-  let main = 0;
+/** Animals of each pile in canonical order, none of those that are not drawn: an empty pile changes no draw. */
+function drawnCounts({ places, counts, bits }: GatheredPiles): number[] {
+  const drawn = new Array<number>(places.length);
   for (let at = 0; at < places.length; at++) {
     const place = places[at] as number;
-    if (((bits[place] as number) & PILE_BITS.find) === 0) own[main++] = counts[place] as number;
+    drawn[at] = ((bits[place] as number) & PILE_BITS.find) === 0 ? (counts[place] as number) : 0;
   }
-  own.length = main;
-  return own;
-}
-
-/** @param left animals left of each pile of the main part, in their order */
-function keepPiles(
-  { piles: { columns }, rows: { table } }: SampleToDraw,
-  left: ArrayLike<number>,
-  rest: KeptTable,
-): void {
-  const { places, counts, bits } = columns;
-  let main = 0;
-  for (let at = 0; at < places.length; at++) {
-    const place = places[at] as number;
-    const largeRare = ((bits[place] as number) & PILE_BITS.find) !== 0;
-    const count = largeRare ? (counts[place] as number) : (left[main++] as number);
-    if (count > 0 || largeRare) keepPile(columns, place, count, table, rest);
-  }
+  return drawn;
 }

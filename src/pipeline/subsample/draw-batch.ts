@@ -5,8 +5,8 @@ import { flagsOf } from "../flags.ts";
 import type { NamedRows } from "../load-rows.ts";
 import { drawByGrid } from "./by-grid.ts";
 import { drawByIndividual } from "./by-individual.ts";
-import type { DrawChoices, DrawnBlock, DrawnSample, SampleDraw } from "./drawn-sample.ts";
-import { notDrawn } from "./kept-rows.ts";
+import type { DrawChoices, DrawnBlock, DrawnSample, NextDraw, SampleDraw } from "./drawn-sample.ts";
+import { drawnOnce, notDrawn } from "./kept-rows.ts";
 import { KeptTable } from "./kept-table.ts";
 import type { SampleRange, SampleToDraw } from "./walk-samples.ts";
 import { walkSamples } from "./walk-samples.ts";
@@ -37,7 +37,8 @@ export function* drawBatch(
     // What holds of every draw is said once.
     const met = (choices.draws ?? 1) > 1 ? new Set<FindingCode>() : undefined;
     let start = kept.size;
-    for (const draw of drawsOf(sample, choices, kept)) {
+    const nextDraw = drawsOf(sample, choices, kept);
+    for (let draw = nextDraw(); draw !== undefined; draw = nextDraw()) {
       number++;
       samples.push(drawnSample(sample, draw, number, met, start, kept.size));
       if (kept.size >= BLOCK_ROWS || samples.length >= BLOCK_DRAWS) {
@@ -51,14 +52,14 @@ export function* drawBatch(
   if (samples.length > 0) yield { samples, kept };
 }
 
-function drawsOf(sample: SampleToDraw, choices: DrawChoices, kept: KeptTable): Iterable<SampleDraw> {
+function drawsOf(sample: SampleToDraw, choices: DrawChoices, kept: KeptTable): NextDraw {
   const { stopped, piles } = sample;
   if (stopped !== undefined)
-    return [notDrawn(stopped.status, stopped.status === "refused" ? undefined : piles.counted)];
+    return drawnOnce(notDrawn(stopped.status, stopped.status === "refused" ? undefined : piles.counted));
   const { method } = choices;
-  return method.by === "grid"
-    ? drawByGrid(sample, method.rule, method.trays, choices, kept)
-    : drawByIndividual(sample, method.target, choices, kept);
+  if (method.by === "individual") return drawByIndividual(sample, method.target, choices, kept);
+  const draws = drawByGrid(sample, method.rule, method.trays, choices, kept);
+  return () => draws.next().value ?? undefined;
 }
 
 /** @param met codes already reported of the sample; undefined where it is drawn once */

@@ -42,6 +42,9 @@ export interface SampleDraw {
   readonly notes: readonly FindingCode[];
 }
 
+/** Gives the next draw of a sample each time it is called, and undefined after the last one. */
+export type NextDraw = () => SampleDraw | undefined;
+
 /** One sample after one draw. */
 export interface DrawnSample extends Omit<SampleDraw, "notes"> {
   readonly sampleId: string;

@@ -1,5 +1,5 @@
-import type { AnimalRow } from "../animal-row.ts";
-import { layOut, makeRow } from "../animal-row.ts";
+import type { PilesInRow } from "../animal-row.ts";
+import { AnimalRow } from "../animal-row.ts";
 import { totalAnimals } from "../piles.ts";
 import type { FixedCountDrawer } from "./jar-drawer.ts";
 import type { WordBlocks } from "./word-block.ts";
@@ -15,7 +15,7 @@ import type { WordBlocks } from "./word-block.ts";
 export class GridDrawer implements FixedCountDrawer {
   readonly #words: WordBlocks;
   /** For each grid the pile of each of its animals. */
-  readonly #grids: readonly AnimalRow[];
+  readonly #grids: readonly PilesInRow[];
   readonly #n: number;
   readonly #row: Int32Array;
   readonly #remainder: number;
@@ -45,9 +45,9 @@ export class GridDrawer implements FixedCountDrawer {
     // From `copies` times `picked` on stand the additional copies.
     this.#row = Int32Array.from({ length }, (_, at) => at);
     this.#grids = grids.map((counts) => {
-      const animals = makeRow(counts.length, totalAnimals(counts));
-      layOut(counts, animals);
-      return animals;
+      const row = new AnimalRow(counts.length, totalAnimals(counts));
+      row.layOut(counts);
+      return row.piles.subarray(0, row.length);
     });
     this.#pool = new Int32Array(Math.max(16, ...this.#grids.map((animals) => animals.length)));
     const total = this.#grids.reduce((sum, animals) => sum + animals.length, 0);
@@ -109,7 +109,7 @@ export class GridDrawer implements FixedCountDrawer {
   }
 
   #addGrid(grid: number, from: number): number {
-    const animals = this.#grids[grid] as AnimalRow;
+    const animals = this.#grids[grid] as PilesInRow;
     this.#met[grid] = 1;
     const end = from + animals.length;
     if (end > this.#pool.length) this.#growPool(end);

@@ -24,8 +24,8 @@ export class WordBlocks {
    * @param seed canonical text of a seed
    */
   constructor(algorithm: string, seed: string, sampleId: string, purpose?: string) {
-    const parts = purpose === undefined ? [algorithm, seed, sampleId] : [algorithm, seed, sampleId, purpose];
-    [this.#s0High, this.#s0Low, this.#s1High, this.#s1Low] = startOfStream(parts);
+    const start = startOfStream(algorithm, seed, sampleId, purpose);
+    [this.#s0High, this.#s0Low, this.#s1High, this.#s1Low] = start;
   }
 
   /** The next number, 0 to 2^32 - 1. */
