@@ -1,6 +1,7 @@
 import type { OutputRow } from "../files/formats/define.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Watcher } from "../model/watcher.ts";
+import { IntervalMemory } from "../pipeline/intervals/interval-memory.ts";
 import { loadBatch } from "../pipeline/load.ts";
 import type { SampleScore } from "../pipeline/result.ts";
 import { inRunOrder, runOfBatch } from "../pipeline/run-of-batch.ts";
@@ -148,8 +149,11 @@ async function loadSamples(
   const files = choices.run === undefined ? opened : inRunOrder(opened);
   const loaded = await loadBatch(files, choices.reference, cwd, choices);
   const { batch } = loaded;
+  const intervals = new IntervalMemory();
   const scoreAll =
-    batch === undefined ? undefined : (seed: string) => scoreInThreads(batch, { ...choices, seed });
+    batch === undefined
+      ? undefined
+      : (seed: string) => scoreInThreads(batch, { ...choices, seed, known: intervals });
   const save = async ({ place, environment }: RunChoice, seed: string, watch: Watcher) => {
     const { writeRun } = await import("../pipeline/write-run.ts");
     const { reference, target, stratum, attributes, classes, resampling, threads } = choices;
@@ -158,7 +162,7 @@ async function loadSamples(
     return writeRun(
       place,
       await runOfBatch(loaded, { reference, cwd, choices: scoring, setChoices, environment }),
-      watch,
+      { watch, intervals },
     );
   };
   return { ...loaded, count: batch?.table.samples.size ?? 0, scoreAll, save };

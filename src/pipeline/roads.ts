@@ -19,8 +19,8 @@ export function* roadsOf(batch: Batch, choices: ScoringChoices): Generator<Sampl
  */
 export async function* roadsInThreads(batch: Batch, choices: ScoringChoices): AsyncGenerator<SampleRoad> {
   const { roads, intervals } = start(batch, choices);
-  const samples = batch.table.samples.size;
-  const threads = intervals === undefined ? undefined : await threadsFor(choices, samples);
+  const left = batch.table.samples.size - (choices.known?.size ?? 0);
+  const threads = intervals === undefined ? undefined : await threadsFor(choices, left);
   if (intervals === undefined || threads === undefined) {
     for (const road of roads) yield intervals === undefined ? road : intervals.added(road);
     return;
@@ -60,6 +60,8 @@ async function* inThreads(
 
 function handOut(road: SampleRoad, intervals: BatchIntervals, threads: ResamplingThreads): HandedOut {
   const prepared = intervals.prepare(road);
+  if (intervals.known(road) !== undefined)
+    return { isSettled: true, road: async () => intervals.complete(road, prepared, undefined) };
   if (prepared?.model === undefined)
     return { isSettled: true, road: async () => intervals.complete(road, prepared, prepared?.run()) };
   const outcome = threads.run(prepared.task, prepared.model, () => prepared.run());

@@ -10,6 +10,7 @@ import type { Watcher } from "../model/watcher.ts";
 import { unwatched } from "../model/watcher.ts";
 import type { ResultFile } from "../runs/run-files.ts";
 import { RUN_FILES } from "../runs/run-files.ts";
+import type { IntervalMemory } from "./intervals/interval-memory.ts";
 import type { StoredRun } from "./open-run.ts";
 import type { SampleScore } from "./result.ts";
 import { roadsInThreads } from "./roads.ts";
@@ -126,12 +127,14 @@ function endsOf({ interval }: SampleScore, metric: string): OutputRow {
  * Scores a stored run and writes its results, sample by sample, each table into the sink of its file. The one
  * function behind a new run and its verification: what verify compares is what a run would be written as.
  *
+ * @param intervals is given those of the samples
  * @returns every finding, as findings.csv has them
  */
 export async function writeResults(
   run: Scorable,
   sinkOf: (file: ResultFile) => TextSink,
   watch: Watcher = unwatched,
+  intervals?: Pick<IntervalMemory, "keep">,
 ): Promise<readonly Finding[]> {
   const writers = TABLES.map((table): [ResultTable, TableWriter] => [
     table,
@@ -142,6 +145,8 @@ export async function writeResults(
   let done = 0;
   for await (const road of roadsInThreads(run.batch, run.choices)) {
     findings.push(...road.findings);
+    const { sampleId, interval } = road.score;
+    if (interval !== undefined) intervals?.keep(sampleId, interval);
     for (const [table, writer] of writers)
       for (const row of table.rows(run, road)) {
         const taken = writer.row(row);

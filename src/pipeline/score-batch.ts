@@ -6,6 +6,7 @@ import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
 import type { ParentMethod } from "../taxa/parents.ts";
 import type { BatchNames } from "./batch-names.ts";
 import type { CompiledSet } from "./compiled-set.ts";
+import type { IntervalMemory } from "./intervals/interval-memory.ts";
 import type { SampleScore } from "./result.ts";
 import { roadsInThreads, roadsOf } from "./roads.ts";
 
@@ -38,6 +39,8 @@ export interface ScoringChoices {
   readonly resampling?: ResamplingPlan | undefined;
   /** Most threads that resample; as many as the machine has when left out. Nothing that comes out depends on it. */
   readonly threads?: number | undefined;
+  /** Intervals that were worked out already, of the same samples with the same choices. */
+  readonly known?: Pick<IntervalMemory, "of" | "size"> | undefined;
 }
 
 /** A sample's result with the findings about it. */

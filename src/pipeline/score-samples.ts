@@ -3,6 +3,7 @@ import type { Finding } from "../findings/finding.ts";
 import type { ResamplingPlan } from "../scoring/intervals/plan.ts";
 import { resamplingPlan } from "../scoring/intervals/plan.ts";
 import type { ReadFile } from "../sheets/bench-sheet.ts";
+import { IntervalMemory } from "./intervals/interval-memory.ts";
 import type { BatchRequest } from "./library/batch-request.ts";
 import { BATCH_SHAPE, choicesOfRequest, openBatchRequest } from "./library/batch-request.ts";
 import { onceOnly } from "./library/once.ts";
@@ -67,13 +68,15 @@ export async function scoreSamples(request: ScoreSamplesRequest): Promise<Scored
   const setChoices = { attributes: request.attributes, classes: request.classes };
   const loaded = await loadBatch(run === undefined ? files : inRunOrder(files), reference, cwd, setChoices);
   const { batch, set } = loaded;
-  const choices = { seed, target, stratum: request.stratum, resampling };
+  const intervals = new IntervalMemory();
+  const choices = { seed, target, stratum: request.stratum, resampling, known: intervals };
   const written =
     run === undefined || batch === undefined
       ? undefined
       : await writeRun(
           { path: resolve(cwd, run), shownAs: run },
           await runOfBatch(loaded, { reference, cwd, choices, setChoices }),
+          { intervals },
         );
   return {
     samples: onceOnly("samples", batch === undefined ? [] : scoreBatch(batch, choices)),

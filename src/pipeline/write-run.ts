@@ -16,6 +16,7 @@ import { logFields, logText } from "../runs/stored-log.ts";
 import { namesText } from "../runs/stored-names.ts";
 import { writeRows } from "../runs/stored-rows.ts";
 import { samplesText } from "../runs/stored-samples.ts";
+import type { IntervalMemory } from "./intervals/interval-memory.ts";
 import { openRun } from "./open-run.ts";
 import type { RunContents } from "./run-contents.ts";
 import { recordOf } from "./run-contents.ts";
@@ -35,6 +36,13 @@ export interface RunPlace {
   readonly fileSystem?: FileSystem | undefined;
 }
 
+/** Told of what is being written. */
+export interface RunListener {
+  readonly watch?: Watcher | undefined;
+  /** Is given the intervals of the samples. */
+  readonly intervals?: Pick<IntervalMemory, "keep"> | undefined;
+}
+
 /**
  * Writes a run folder, whole or not at all. The results are worked out from what was written and read back, so
  * that a run which could not be repeated from its own folder never comes to be.
@@ -44,13 +52,13 @@ export interface RunPlace {
 export async function writeRun(
   place: RunPlace,
   contents: RunContents,
-  watch: Watcher = unwatched,
+  listener: RunListener = {},
 ): Promise<WrittenRun> {
   let fingerprint = "";
   await writeFolderWhole(
     place.path,
     async (folder) => {
-      fingerprint = (await fillRun(folder, place, contents, watch)).fingerprint;
+      fingerprint = (await fillRun(folder, place, contents, listener)).fingerprint;
     },
     { shownAs: place.shownAs, fileSystem: place.fileSystem },
   );
@@ -62,7 +70,7 @@ export async function fillRun(
   folder: string,
   { shownAs, fileSystem }: RunPlace,
   contents: RunContents,
-  watch: Watcher = unwatched,
+  { watch = unwatched, intervals }: RunListener = {},
 ): Promise<WrittenRun> {
   const writer = new FolderWriter(folder, fileSystem);
   await putInputs(writer, contents);
@@ -70,7 +78,10 @@ export async function fillRun(
   const { batch, set, record } = stored;
   if (batch === undefined || set.hash !== record.reference.hash)
     throw new FileError(contents.set.folder, "changed while it was being used");
-  await writer.streams(RESULT_FILES, (sinkOf) => writeResults({ ...stored, batch }, sinkOf, watch));
+  const choices = { ...stored.choices, threads: contents.choices.threads };
+  await writer.streams(RESULT_FILES, (sinkOf) =>
+    writeResults({ ...stored, batch, choices }, sinkOf, watch, intervals),
+  );
   await writer.put(RUN_FILES.schema, runRecordJsonSchema());
   await writer.put(RUN_FILES.readme, RUN_README);
   const checksums = checksumsText(await hashFolder(folder, shownAs));

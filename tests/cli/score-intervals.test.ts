@@ -82,6 +82,19 @@ describe("score --resamples", () => {
     expect(of("2")).toBe(of("1"));
   });
 
+  it("prints the same beside a run folder, in any number of threads", () => {
+    const cwd = demoFolder();
+    const of = (...words: string[]) => {
+      const { stdout, stderr } = runJartally(["score", ...DEMO, "--resamples", "6000", ...words], { cwd });
+      return { stdout, stderr: stderr.replace(/^run folder .*\n/m, "") };
+    };
+    const plain = of("--threads", "1");
+    expect(of("--run", "run-1", "--threads", "1")).toEqual(plain);
+    expect(of("--run", "run-2", "--threads", "2")).toEqual(plain);
+    for (const file of ["scores.csv", "metrics.csv", "findings.csv"])
+      expect(readFileSync(join(cwd, "run-1", file))).toEqual(readFileSync(join(cwd, "run-2", file)));
+  });
+
   it("stores its choices in a run folder, so that verify works them out again", () => {
     const cwd = demoFolder();
     const words = [

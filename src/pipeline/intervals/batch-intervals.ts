@@ -52,7 +52,12 @@ export class BatchIntervals {
   /** The road with the interval of its score, its findings and flags. */
   added(road: SampleRoad): SampleRoad {
     const prepared = this.prepare(road);
-    return this.complete(road, prepared, prepared?.run());
+    return this.complete(road, prepared, this.known(road) === undefined ? prepared?.run() : undefined);
+  }
+
+  /** The interval of a sample that was worked out already. */
+  known({ score }: SampleRoad): ScoreInterval | undefined {
+    return this.#preparer.choices.known?.of(score.sampleId);
   }
 
   /** What is to be resampled; undefined when the sample allows no interval. */
@@ -60,15 +65,20 @@ export class BatchIntervals {
     return this.#prepared(road, this.#fieldOf?.(road.score.sampleId));
   }
 
-  /** Adds what resampling gave; samples must come in their order. */
+  /**
+   * Adds what resampling gave, or the interval that is known already; samples must come in their order.
+   *
+   * @param outcome undefined where nothing was resampled
+   */
   complete(
     road: SampleRoad,
     prepared: SampleResampling | undefined,
     outcome: ResamplingOutcome | undefined,
   ): SampleRoad {
     const said = this.#said(road, prepared);
-    if (prepared === undefined || outcome === undefined) return withFindings(road, said);
-    const interval = this.#result(road, prepared, outcome);
+    if (prepared === undefined) return withFindings(road, said);
+    const interval = this.known(road) ?? (outcome && this.#result(road, prepared, outcome));
+    if (interval === undefined) return withFindings(road, said);
     return withFindings({ ...road, score: { ...road.score, interval } }, [
       ...said,
       ...this.#doubts(road, interval),

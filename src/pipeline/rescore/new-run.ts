@@ -30,7 +30,7 @@ export async function writeRescored(
   const [only, second] = runs;
   if (only === undefined) return;
   if (second === undefined) {
-    await writeRun(place, await contentsOf(only, inputs, environment), watch);
+    await writeRun(place, await contentsOf(only, inputs, environment), { watch });
     return;
   }
   const { names } = nameInputs(runs.map((one) => one.run.folder.shownAs));
@@ -41,7 +41,7 @@ export async function writeRescored(
         const path = join(folder, names[at] as string);
         await (place.fileSystem ?? nodeFileSystem).createFolder(path);
         const own = { path, shownAs: `${place.shownAs}/${names[at]}`, fileSystem: place.fileSystem };
-        await fillRun(path, own, await contentsOf(run, inputs, environment), watch);
+        await fillRun(path, own, await contentsOf(run, inputs, environment), { watch });
       }
     },
     { shownAs: place.shownAs, fileSystem: place.fileSystem },
