@@ -67,6 +67,31 @@ export function putKindsInOrder(
   }
 }
 
+/**
+ * Copies the rows of a range of samples, all but the number of the sample, to where `next` says that the next row of
+ * their sample belongs.
+ *
+ * @param first the first of the samples; there are as many as `next` has entries
+ */
+export function takeSamples(
+  page: Uint32Array,
+  words: number,
+  first: number,
+  next: Uint32Array,
+  into: Uint32Array,
+): void {
+  for (let word = 0; word < words; word += ROW_WORDS) {
+    // Below the first it is a large number.
+    const sample = ((page[word + SAMPLE] as number) - first) >>> 0;
+    if (sample >= next.length) continue;
+    const place = next[sample] as number;
+    into[place + NAME] = page[word + NAME] as number;
+    into[place + COUNT] = page[word + COUNT] as number;
+    into[place + REST] = page[word + REST] as number;
+    next[sample] = place + ROW_WORDS;
+  }
+}
+
 /** The name and stage of a row as one number. */
 export function kindIn(page: Uint32Array, word: number): number {
   return kindOf(page[word + NAME] as number, page[word + REST] as number);

@@ -1,29 +1,24 @@
+import { RowBlock } from "./row-block.ts";
 import type { RowPages } from "./row-pages.ts";
 import { firstOf, PAGE_ROWS, pageOf, withinPage } from "./row-pages.ts";
 import { countSamples, numberFrom, putInOrder, putKindsInOrder, ROW_WORDS } from "./row-words.ts";
-
-/** Rows of which the words are laid ready at once; those of one sample may be more. */
-const BLOCK_ROWS = 1 << 12;
 
 /**
  * The rows of a table sample by sample, each sample's in the order of the files: `order` holds row numbers, and those
  * from place `starts[s]` up to place `starts[s + 1]` are those of sample s.
  *
  * Whoever needs what the rows of one sample after the other say lets their words be laid ready. Where rows lie sample
- * by sample their page is what is read; rows in any order are copied some thousand at a time, which takes a fraction of
- * the time of looking up one after the other in between other work.
+ * by sample their page is what is read; rows in any order are copied many at a time, which takes a fraction of the time
+ * of looking up one after the other in between other work.
  */
 export class RowsBySample {
   readonly order: Uint32Array;
   readonly starts: Uint32Array;
   readonly #rows: RowPages;
-  readonly #isGrouped: boolean;
-  #words: Uint32Array = NO_WORDS;
+  /** Copies of rows; undefined where they lie sample by sample. */
+  readonly #block: RowBlock | undefined;
+  #words: Uint32Array = new Uint32Array(0);
   #word = 0;
-  /** Words of the places from `#from` up to `#to`; nothing where rows lie sample by sample. */
-  #block = NO_WORDS;
-  #from = 0;
-  #to = 0;
 
   /**
    * @param rows none may be added later
@@ -38,12 +33,13 @@ export class RowsBySample {
     for (let s = 0; s < samples; s++) starts[s + 1] = (starts[s + 1] as number) + (starts[s] as number);
     this.starts = starts;
     this.order = new Uint32Array(rows.size);
-    this.#isGrouped = last >= 0;
+    const isGrouped = last >= 0;
+    this.#block = isGrouped ? undefined : new RowBlock(rows, this.order, starts);
     const next = starts.slice();
     // Rows that lie sample by sample are in order as they are.
     for (let page = 0; page < rows.count; page++) {
       const first = firstOf(page);
-      if (this.#isGrouped) numberFrom(first, this.order.subarray(first, first + PAGE_ROWS));
+      if (isGrouped) numberFrom(first, this.order.subarray(first, first + PAGE_ROWS));
       else putInOrder(rows.page(page), rows.wordsIn(page), first, this.order, next);
     }
   }
@@ -55,21 +51,21 @@ export class RowsBySample {
 
   /**
    * Lays the words of rows ready, from a place of `order` on: those of the first are then in `words` from `word` on, and
-   * those of the others behind them, until this is called again.
+   * those of the others behind them, until this is called again. The number of the sample need not be among them.
    *
    * @param to the place behind the last that is needed
    * @returns how many rows are ready, at least one and at most those up to `to`: a sample may need several turns
    */
   lay(from: number, to: number): number {
-    if (this.#isGrouped) {
+    if (this.#block === undefined) {
       this.#words = this.#rows.page(pageOf(from));
       this.#word = withinPage(from) * ROW_WORDS;
       return Math.min(to, firstOf(pageOf(from) + 1)) - from;
     }
-    if (from < this.#from || from >= this.#to) this.#copy(from, to);
-    this.#words = this.#block;
-    this.#word = (from - this.#from) * ROW_WORDS;
-    return Math.min(to, this.#to) - from;
+    const end = this.#block.lay(from, to);
+    this.#words = this.#block.words;
+    this.#word = this.#block.wordOf(from);
+    return end - from;
   }
 
   /** The words that hold those that were laid ready. */
@@ -91,15 +87,4 @@ export class RowsBySample {
       putKindsInOrder(this.#rows.page(page), this.#rows.wordsIn(page), kinds, next);
     return kinds;
   }
-
-  #copy(from: number, to: number): void {
-    // Who takes samples in turn needs the next ones too; who picks single ones does not.
-    const isInTurn = from === this.#to;
-    if (this.#block.length === 0) this.#block = new Uint32Array(BLOCK_ROWS * ROW_WORDS);
-    this.#from = from;
-    this.#to = Math.min(from + BLOCK_ROWS, isInTurn ? this.order.length : to);
-    this.#rows.copy(this.order, this.#from, this.#to, this.#block);
-  }
 }
-
-const NO_WORDS = new Uint32Array(0);

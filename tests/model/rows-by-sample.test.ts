@@ -1,25 +1,29 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { LIFE_STAGES } from "../../src/model/life-stage.ts";
-import { COUNT, fileIn, flagsIn, kindIn, REST, ROW_WORDS, SAMPLE } from "../../src/model/row-words.ts";
+import { COUNT, fileIn, flagsIn, kindIn, REST, ROW_WORDS } from "../../src/model/row-words.ts";
 import { RowTable } from "../../src/model/rows.ts";
 import type { RowsBySample } from "../../src/model/rows-by-sample.ts";
 
-const SAMPLES = 6;
+const SAMPLES = 60;
 
-/** A table of some samples, the last of which has no row: rows of one sample stand in runs. */
-function tableOf(runs: readonly (readonly [sample: number, rows: number])[], isGrouped: boolean): RowTable {
+type Form = "grouped" | "runs" | "mixed";
+
+/**
+ * A table of some samples, the last of which has no row. Rows of one sample stand in runs, or all of them together, or
+ * all rows are dealt out to samples like cards.
+ */
+function tableOf(runs: readonly (readonly [sample: number, rows: number])[], form: Form): RowTable {
   const table = new RowTable();
   for (const file of ["a.csv", "b.csv"]) table.startFile(file);
   for (let sample = 0; sample < SAMPLES; sample++) table.samples.add(`S${sample}`);
-  const sorted = isGrouped ? [...runs].sort(([a], [b]) => a - b) : runs;
-  let line = 1;
-  for (const [sample, rows] of sorted)
-    for (let row = 0; row < rows; row++) {
-      line++;
-      table.continueFile(line % 2);
-      table.addNumbered(sample, line % 7, line, line, { stage: line % 5, flags: line % 32, column: 4 });
-    }
+  const samples = runs.flatMap(([sample, rows]) => new Array<number>(rows).fill(sample));
+  if (form === "grouped") samples.sort((a, b) => a - b);
+  samples.forEach((own, row) => {
+    const sample = form === "mixed" ? (own + (Math.imul(row, 0x9e3779b1) >>> 16)) % (SAMPLES - 1) : own;
+    table.continueFile(row % 2);
+    table.addNumbered(sample, row % 7, row, row + 2, { stage: row % 5, flags: row % 32, column: 4 });
+  });
   return table;
 }
 
@@ -34,7 +38,7 @@ function laid(rows: RowsBySample, from: number, to: number): unknown[] {
     for (let own = 0; own < ready; own++) {
       const word = rows.word + own * ROW_WORDS;
       const rest = words[word + REST] ?? -1;
-      all.push([words[word + SAMPLE], kindIn(words, word), words[word + COUNT], flagsIn(rest), fileIn(rest)]);
+      all.push([kindIn(words, word), words[word + COUNT], flagsIn(rest), fileIn(rest)]);
     }
     at += ready;
   }
@@ -43,7 +47,6 @@ function laid(rows: RowsBySample, from: number, to: number): unknown[] {
 
 function lookedUp(table: RowTable, rows: Uint32Array): unknown[] {
   return [...rows].map((row) => [
-    table.sampleAt(row),
     table.nameAndStageAt(row),
     table.countAt(row),
     table.flagsAt(row),
@@ -51,44 +54,39 @@ function lookedUp(table: RowTable, rows: Uint32Array): unknown[] {
   ]);
 }
 
-// A block holds 4,096 rows, a page 16,384.
-const runs = fc.array(
-  fc.tuple(fc.nat(SAMPLES - 2), fc.constantFrom(1, 1, 2, 3, 60, 4096, 4100, 9000, 17_000)),
-  { maxLength: 9 },
-);
+// A block holds an eighth of the rows, or 4,096; a page 16,384.
+const runs = fc.array(fc.tuple(fc.nat(4), fc.constantFrom(1, 1, 2, 3, 60, 4096, 4100, 9000, 17_000)), {
+  maxLength: 9,
+});
+
+const everyOne = Array.from({ length: SAMPLES }, (_, sample) => sample);
+const form = fc.constantFrom<Form>("grouped", "runs", "mixed");
 
 describe("the rows of every sample", () => {
   it("lays ready what is looked up, of samples in turn, the same again, and in any order", () => {
     fc.assert(
-      fc.property(
-        runs,
-        fc.boolean(),
-        fc.array(fc.nat(SAMPLES - 1), { maxLength: 12 }),
-        (some, isGrouped, more) => {
-          const table = tableOf(some, isGrouped);
-          const rows = table.bySample();
-          for (const sample of [0, 1, 2, 3, 4, 5, 0, 1, 1, ...more]) {
-            const own = rows.rowsOf(sample);
-            const [from, to] = [rows.starts[sample] ?? -1, rows.starts[sample + 1] ?? -1];
-            expect(own).toEqual(rows.order.slice(from, to));
-            expect(laid(rows, from, to)).toEqual(lookedUp(table, own));
-          }
-        },
-      ),
+      fc.property(runs, form, fc.array(fc.nat(SAMPLES - 1), { maxLength: 12 }), (some, as, more) => {
+        const table = tableOf(some, as);
+        const rows = table.bySample();
+        for (const sample of [...everyOne, 0, 1, 1, ...more]) {
+          const own = rows.rowsOf(sample);
+          const [from, to] = [rows.starts[sample] ?? -1, rows.starts[sample + 1] ?? -1];
+          expect(own).toEqual(rows.order.slice(from, to));
+          expect(laid(rows, from, to)).toEqual(lookedUp(table, own));
+        }
+      }),
       { numRuns: 40 },
     );
   });
 
-  it("lays ready any part of the rows", () => {
-    const table = tableOf(
-      [
-        [1, 3000],
-        [0, 9000],
-        [1, 5000],
-        [3, 2],
-      ],
-      false,
-    );
+  it.each(["runs", "mixed"] as const)("lays ready any part of the rows that stand as %s", (as) => {
+    const parts = [
+      [1, 3000],
+      [0, 9000],
+      [1, 5000],
+      [3, 2],
+    ] as const;
+    const table = tableOf(parts, as);
     const rows = table.bySample();
     const place = fc.nat({ max: table.size });
     fc.assert(
@@ -107,7 +105,7 @@ describe("the rows of every sample", () => {
         [1, 20_000],
         [2, 5],
       ],
-      true,
+      "grouped",
     ).bySample();
     expect(rows.lay(0, 3)).toBe(3);
     const { words } = rows;
@@ -120,24 +118,48 @@ describe("the rows of every sample", () => {
     expect(rows.word).toBe(0);
   });
 
-  it("copies the samples ahead for who takes them in turn, and no others", () => {
+  it.each([
+    ["runs", 100],
+    ["mixed", 100],
+    ["mixed", 60_000],
+  ] as const)("has the samples ahead ready for who takes them in turn: %s, %i rows", (as, size) => {
     const table = tableOf(
-      Array.from({ length: 400 }, (_, run) => [run % 5, 3] as const),
-      false,
+      Array.from({ length: size / 4 }, (_, run) => [run % 5, 4] as const),
+      as,
     );
     const rows = table.bySample();
-    rows.lay(240, 480);
-    // Nothing was taken before, so the sample at the place is all that is ready.
-    expect(rows.words.subarray(240 * ROW_WORDS).every((word) => word === 0)).toBe(true);
-    rows.lay(480, 720);
-    const ahead = rows.words.subarray(240 * ROW_WORDS, 480 * ROW_WORDS);
-    expect(ahead.filter((_, word) => word % ROW_WORDS === SAMPLE)).toEqual(new Uint32Array(240).fill(3));
+    const start = (sample: number) => rows.starts[sample] as number;
+    // Nothing was taken before, nor the sample before it: the sample at the place is all that is ready.
+    for (const sample of [0, 2]) {
+      rows.lay(start(sample), start(sample + 1));
+      const behind = rows.words[rows.word + (start(sample + 1) - start(sample)) * ROW_WORDS + COUNT];
+      expect(behind).not.toBe(table.countAt(rows.order[start(sample + 1)] as number));
+    }
+    // The next in turn, and what comes behind it.
+    rows.lay(start(3), start(4));
+    const word = rows.word;
+    rows.lay(start(4), start(5));
+    expect(rows.word).toBe(word + (start(4) - start(3)) * ROW_WORDS);
+  });
+
+  it("lays ready a sample that is scattered at first and larger than what is collected at once", () => {
+    const spread = Array.from({ length: 5000 }, () => [
+      [1, 1],
+      [2, 20],
+    ]).flat() as [number, number][];
+    const table = tableOf([[0, 3], ...spread, [1, 40_000], [0, 3]], "runs");
+    const rows = table.bySample();
+    for (const sample of [0, 1, 2]) {
+      const own = rows.rowsOf(sample);
+      const [from, to] = [rows.starts[sample] ?? -1, rows.starts[sample + 1] ?? -1];
+      expect(laid(rows, from, to)).toEqual(lookedUp(table, own));
+    }
   });
 
   it("orders rows sample by sample, each in the order of the files, over pages", () => {
     fc.assert(
-      fc.property(runs, fc.boolean(), (some, isGrouped) => {
-        const table = tableOf(some, isGrouped);
+      fc.property(runs, form, (some, as) => {
+        const table = tableOf(some, as);
         const samples = Array.from({ length: table.size }, (_, row) => table.sampleAt(row));
         const { order, starts } = table.bySample();
         const expected = Array.from({ length: SAMPLES }, (_, sample) =>
@@ -148,14 +170,14 @@ describe("the rows of every sample", () => {
           Uint32Array.from({ length: SAMPLES + 1 }, (_, upTo) => expected.slice(0, upTo).flat().length),
         );
       }),
-      { numRuns: 40 },
+      { numRuns: 12 },
     );
   });
 
   it("gives names and stages sample by sample, of few names and of many", () => {
     const table = tableOf(
       Array.from({ length: 9000 }, (_, run) => [(run * 7) % 5, 1 + (run % 3)] as const),
-      false,
+      "runs",
     );
     const rows = table.bySample();
     const kinds = [...rows.order].map((row) => table.nameAndStageAt(row));
