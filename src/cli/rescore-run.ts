@@ -1,13 +1,15 @@
 import type { OutputColumn, OutputRow } from "../files/formats/define.ts";
+import { KeptRows } from "../files/formats/kept-rows.ts";
 import { openInput } from "../files/input.ts";
+import type { Finding } from "../findings/finding.ts";
 import { toNumber } from "../model/exact.ts";
-import { withoutMetrics } from "../pipeline/rescore/compare.ts";
+import type { ComparedSample } from "../pipeline/rescore/compare.ts";
 import { findRuns } from "../pipeline/rescore/find-runs.ts";
 import { writeRescored } from "../pipeline/rescore/new-run.ts";
 import type { Rescored } from "../pipeline/rescore/rescore-runs.ts";
 import { rescoreRuns } from "../pipeline/rescore/rescore-runs.ts";
 import { RESCORE_COLUMNS, rescoreRow } from "../pipeline/rescore/rescore-table.ts";
-import { isChanged, summarise, summaryLines } from "../pipeline/rescore/summary.ts";
+import { isChanged, Summariser, summaryLines } from "../pipeline/rescore/summary.ts";
 import { whySample } from "../pipeline/rescore/why-sample.ts";
 import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";
@@ -60,10 +62,28 @@ export async function rescoreFolders(
   );
   const progress = progressLine(context, options);
   const request = { ...choices, amend, names, cwd, threads: options.get(threadsOption) };
-  const rescored = await rescoreRuns(folders, request, withoutMetrics, progress.watch);
+  const isQuiet = options.get(quietOption) === true;
+  const kept = new KeptRows(RESCORE_COLUMNS);
+  const findings: Finding[] = [];
+  const summariser = new Summariser();
+  const asked: ComparedSample[] = [];
+  let [isAnyRefused, isAnyChanged] = [false, false];
+  const rescored = await rescoreRuns(
+    folders,
+    request,
+    (sample, run, after) => {
+      if (sample.sampleId === choices.why) asked.push(sample);
+      kept.add(rescoreRow(sample, run.folder.shownAs));
+      findings.push(...sample.findings);
+      if (!isQuiet) summariser.add(sample, run.set, after.set);
+      if (sample.after.status === "refused") isAnyRefused = true;
+      if (isChanged(sample)) isAnyChanged = true;
+    },
+    progress.watch,
+  );
   await progress.end();
 
-  if (choices.why !== undefined) return showWhy(context, options, plan, rescored, choices.why);
+  if (choices.why !== undefined) return showWhy(context, options, plan, rescored, choices.why, asked);
   const isWritable = place !== undefined && rescored.refused.length === 0;
   if (isWritable)
     await writeRescored(
@@ -74,30 +94,20 @@ export async function rescoreFolders(
       progress.watch,
     );
   await progress.end();
-  const isQuiet = options.get(quietOption) === true;
   if (!isQuiet && rescored.runs.length > 0)
-    await context.stderr.write(`${summaryLines(summarise(rescored.runs)).join("\n")}\n`);
+    await context.stderr.write(`${summaryLines(summariser.summary).join("\n")}\n`);
   await writeTable(context, plan, {
     columns: RESCORE_COLUMNS,
-    rows: rowsOf(rescored),
+    rows: kept,
     envelope: envelopeOf(rescored),
   });
-  const samples = rescored.runs.flatMap((one) => one.samples);
-  const findings = [...rescored.findings, ...samples.flatMap((sample) => sample.findings)];
-  const exit = await finish(context, options, findings, inputs);
+  const exit = await finish(context, options, [...rescored.findings, ...findings], inputs);
   if (!isQuiet) await context.stderr.write(`${closingLines(rescored, choices, isWritable).join("\n")}\n`);
   return worst(
     exit,
-    samples.some((sample) => sample.after.status === "refused") || rescored.refused.length > 0
-      ? EXIT.refused
-      : EXIT.done,
-    choices.failOnChange && samples.some(isChanged) ? EXIT.no : EXIT.done,
+    isAnyRefused || rescored.refused.length > 0 ? EXIT.refused : EXIT.done,
+    choices.failOnChange && isAnyChanged ? EXIT.no : EXIT.done,
   );
-}
-
-function* rowsOf({ runs }: Rescored): Generator<OutputRow> {
-  for (const { run, samples } of runs)
-    for (const sample of samples) yield rescoreRow(sample, run.folder.shownAs);
 }
 
 function closingLines(rescored: Rescored, choices: RescoreChoices, isWritten: boolean): string[] {
@@ -150,6 +160,7 @@ async function showWhy(
   plan: OutputPlan,
   rescored: Rescored,
   sampleId: string,
+  found: readonly ComparedSample[],
 ): Promise<ExitCode> {
   const rows: OutputRow[] = [];
   for (const one of rescored.runs) {
@@ -170,7 +181,6 @@ async function showWhy(
   if (rows.length === 0 && rescored.refused.length === 0)
     throw new UsageError(`--why: no run has a sample "${sampleId}"`, "scores.csv of a run lists its samples");
   await writeTable(context, plan, { columns: WHY_COLUMNS, rows, envelope: envelopeOf(rescored) });
-  const found = rescored.runs.flatMap((one) => one.samples.filter((sample) => sample.sampleId === sampleId));
   const findings = [...rescored.findings, ...found.flatMap((sample) => sample.findings)];
   const exit = await finish(context, options, findings, []);
   if (options.get(quietOption) !== true) {

@@ -3,8 +3,8 @@ import type { Exact } from "../../model/exact.ts";
 import { simplify, subtract, ZERO } from "../../model/exact.ts";
 import { shapleyParts } from "../../runs/shapley.ts";
 import type { SampleScore } from "../result.ts";
+import { roadsOf } from "../roads.ts";
 import type { ScoredSample } from "../score-batch.ts";
-import { scoreBatch } from "../score-batch.ts";
 import { HybridMaker } from "./hybrid.ts";
 import type { ChangeKind } from "./kinds.ts";
 import { CHANGE_KINDS, differingKinds, otherIndexKind } from "./kinds.ts";
@@ -13,14 +13,11 @@ import type { Side } from "./side.ts";
 /** How much of a change each kind of difference made; the parts add up to the change exactly. */
 export type Causes = Readonly<Record<ChangeKind, Exact>>;
 
-/** What a comparison looks at of a score. */
-export type SampleOutcome = Pick<SampleScore, "stratum" | "status" | "index" | "rating">;
-
-/** One sample before and after, without its metrics: small enough to be kept of every sample of an archive. */
-export interface ComparedOutcome {
+/** One sample before and after. */
+export interface ComparedSample {
   readonly sampleId: string;
-  readonly before: SampleOutcome;
-  readonly after: SampleOutcome;
+  readonly before: SampleScore;
+  readonly after: SampleScore;
   /** Index after less index before; undefined when there is none on one side, or they cannot be compared. */
   readonly change: Exact | undefined;
   readonly causes: Causes | undefined;
@@ -28,30 +25,6 @@ export interface ComparedOutcome {
   readonly notAttributable: string;
   /** Findings of scoring it after that there were not before. */
   readonly findings: readonly Finding[];
-}
-
-/** One sample before and after. */
-export interface ComparedSample extends ComparedOutcome {
-  readonly before: SampleScore;
-  readonly after: SampleScore;
-}
-
-/** The comparison without the metrics. */
-export function withoutMetrics(sample: ComparedSample): ComparedOutcome {
-  const before = outcomeOf(sample.before);
-  return {
-    sampleId: sample.sampleId,
-    before,
-    after: sample.after === sample.before ? before : outcomeOf(sample.after),
-    change: sample.change,
-    causes: sample.causes,
-    notAttributable: sample.notAttributable,
-    findings: sample.findings,
-  };
-}
-
-function outcomeOf({ stratum, status, index, rating }: SampleScore): SampleOutcome {
-  return { stratum, status, index, rating };
 }
 
 const NO_CAUSES = Object.fromEntries(CHANGE_KINDS.map((kind) => [kind, ZERO])) as Causes;
@@ -78,7 +51,7 @@ export function compareSides(before: Side, after: Side): Comparison | { readonly
   const runs: (Generator<ScoredSample> | string)[] = [];
   for (let applied = 0; applied < all; applied++) {
     const made = maker.make(new Set(kinds.filter((_, bit) => (applied & (1 << bit)) !== 0)));
-    if (!("problem" in made)) runs.push(scoreBatch(made.batch, made.choices));
+    if (!("problem" in made)) runs.push(roadsOf(made.batch, made.choices));
     else if (applied === 0 || applied === last) return { problem: made.problem };
     else runs.push(made.problem);
   }

@@ -1,6 +1,6 @@
 import type { ReferenceSet } from "../../reference/set.ts";
 import { classesFor } from "../../scoring/rate.ts";
-import type { ComparedOutcome } from "./compare.ts";
+import type { ComparedSample } from "./compare.ts";
 
 /** What became of a rating: better, worse, other where the classes have other names, or the same. */
 export type RatingMove = "up" | "down" | "other" | "same";
@@ -10,7 +10,7 @@ export type RatingMove = "up" | "down" | "other" | "same";
  * two sets call their classes differently, better and worse cannot be told.
  */
 export function ratingMove(
-  { before, after }: Pick<ComparedOutcome, "before" | "after">,
+  { before, after }: Pick<ComparedSample, "before" | "after">,
   setBefore: Pick<ReferenceSet, "classes">,
   setAfter: Pick<ReferenceSet, "classes">,
 ): RatingMove {

@@ -15,25 +15,24 @@ import type { StoredRun } from "../open-run.ts";
 import { openRun } from "../open-run.ts";
 import type { AfterSide, RescoreInputs, RescoreRequest } from "./after.ts";
 import { afterSide, readRescoreInputs } from "./after.ts";
-import type { ComparedOutcome, ComparedSample } from "./compare.ts";
+import type { ComparedSample } from "./compare.ts";
 import { compareSides } from "./compare.ts";
 import type { ChangeKind } from "./kinds.ts";
 import { sideOf } from "./side.ts";
 
-/** One run, scored again; of its samples what was asked to be kept. */
-export interface RescoredRun<Sample extends ComparedOutcome = ComparedOutcome> {
+/** One run, scored again. */
+export interface RescoredRun {
   readonly run: StoredRun;
   readonly after: AfterSide;
   readonly kinds: readonly ChangeKind[];
-  readonly samples: readonly Sample[];
   /** SHA-256 of the run's checksums.txt. */
   readonly fingerprint: string;
 }
 
 /** Several runs scored again in one batch. */
-export interface Rescored<Sample extends ComparedOutcome = ComparedOutcome> {
+export interface Rescored {
   /** Runs that could be scored again, in the order given. */
-  readonly runs: readonly RescoredRun<Sample>[];
+  readonly runs: readonly RescoredRun[];
   /** Runs that could not; the findings say why. */
   readonly refused: readonly RunFolder[];
   readonly inputs: RescoreInputs;
@@ -41,29 +40,33 @@ export interface Rescored<Sample extends ComparedOutcome = ComparedOutcome> {
   readonly findings: readonly Finding[];
 }
 
+/** Is given each sample in its turn, with the run that it is of and that run as it was scored again. */
+export type SampleTaker = (sample: ComparedSample, run: StoredRun, after: AfterSide) => void;
+
 /**
  * Scores stored runs again, without the files they were made from.
  *
- * @param keep what is to be kept of a sample: with its metrics an archive takes much memory
+ * @param take is given the samples; nothing else keeps them, since with their metrics those of an archive take much
+ *   memory
  * @throws FileError when a folder is no run or a file cannot be read, UnknownSetError, UnknownClassesError
  */
-export async function rescoreRuns<Sample extends ComparedOutcome>(
+export async function rescoreRuns(
   folders: readonly RunFolder[],
   request: RescoreRequest,
-  keep: (sample: ComparedSample) => Sample,
+  take: SampleTaker,
   watch: Watcher = unwatched,
-): Promise<Rescored<Sample>> {
+): Promise<Rescored> {
   const inputs = await readRescoreInputs(request);
   const findings = new FindingCollector();
   for (const one of inputs.findings) findings.add(one);
   if (inputs.isUnreadable) return { runs: [], refused: folders, inputs, findings: findings.all };
-  const runs: RescoredRun<Sample>[] = [];
+  const runs: RescoredRun[] = [];
   const refused: RunFolder[] = [];
   const amendments = inputs.amendments?.amendments ?? [];
   /** Samples of corrections that any run has. */
   const amended = new Set<string>();
   for (const folder of folders) {
-    const rescored = await rescoreRun(folder, request, inputs, findings, amended, keep, watch);
+    const rescored = await rescoreRun(folder, request, inputs, findings, amended, take, watch);
     if (rescored === undefined) refused.push(folder);
     else runs.push(rescored);
   }
@@ -81,15 +84,15 @@ function onceEach(findings: readonly Finding[]): Finding[] {
   return [...seen.values()];
 }
 
-async function rescoreRun<Sample extends ComparedOutcome>(
+async function rescoreRun(
   folder: RunFolder,
   request: RescoreRequest,
   inputs: RescoreInputs,
   findings: FindingCollector,
   amended: Set<string>,
-  keep: (sample: ComparedSample) => Sample,
+  take: SampleTaker,
   watch: Watcher,
-): Promise<RescoredRun<Sample> | undefined> {
+): Promise<RescoredRun | undefined> {
   let isRefused = false;
   const check = async () => {
     try {
@@ -120,13 +123,13 @@ async function rescoreRun<Sample extends ComparedOutcome>(
     findings.add(finding("bad-set", place, { message: comparison.problem }));
     return undefined;
   }
-  const compared: Sample[] = [];
+  let done = 0;
   for (const one of comparison.samples) {
-    compared.push(keep(one));
-    const pause = watch("samples scored again", compared.length, run.read.rows.table.samples.size);
+    take(one, run, after);
+    const pause = watch("samples scored again", ++done, run.read.rows.table.samples.size);
     if (pause !== undefined) await pause;
   }
-  return { run, after, kinds: comparison.kinds, samples: compared, fingerprint };
+  return { run, after, kinds: comparison.kinds, fingerprint };
 }
 
 function settled<Value>(outcome: PromiseSettledResult<Value>): Value {

@@ -8,7 +8,7 @@ import { findRuns } from "./find-runs.ts";
 import { writeRescored } from "./new-run.ts";
 import { rescoreRuns } from "./rescore-runs.ts";
 import type { RescoreSummary } from "./summary.ts";
-import { summarise } from "./summary.ts";
+import { Summariser } from "./summary.ts";
 import type { WhyRow } from "./why-sample.ts";
 import { whySample } from "./why-sample.ts";
 
@@ -81,18 +81,21 @@ export async function rescoreSamples(request: RescoreSamplesRequest): Promise<Re
   const amend = await openOptional(request.amend, cwd);
   const names = await openOptional(request.names, cwd);
   const changes = { reference, attributes, classes, target, stratum, amend, names, cwd };
+  const samples: RescoredSample[] = [];
+  const summariser = new Summariser();
   const { runs, refused, inputs, findings } = await rescoreRuns(
     await findRuns(request.runs, cwd),
     changes,
-    (sample) => sample,
+    (sample, run, after) => {
+      samples.push({ ...sample, run: run.folder.shownAs });
+      summariser.add(sample, run.set, after.set);
+    },
   );
   if (request.run !== undefined && refused.length === 0)
     await writeRescored({ path: resolve(cwd, request.run), shownAs: request.run }, runs, inputs, {});
   return {
-    samples: runs.flatMap(({ run, samples }) =>
-      samples.map((sample) => ({ ...sample, run: run.folder.shownAs })),
-    ),
-    summary: summarise(runs),
+    samples,
+    summary: summariser.summary,
     findings,
     refusedRuns: refused.map((folder) => folder.shownAs),
     why: (sampleId) => runs.flatMap((run) => whySample(run, sampleId) ?? []),

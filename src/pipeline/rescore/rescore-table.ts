@@ -1,7 +1,7 @@
 import type { OutputColumn, OutputRow } from "../../files/formats/define.ts";
 import type { Exact } from "../../model/exact.ts";
 import { toNumber } from "../../model/exact.ts";
-import type { ComparedOutcome } from "./compare.ts";
+import type { ComparedSample } from "./compare.ts";
 import { CHANGE_KINDS } from "./kinds.ts";
 
 const text = (name: string): OutputColumn => ({ name, kind: "text" });
@@ -27,7 +27,7 @@ export const RESCORE_COLUMNS: readonly OutputColumn[] = [
 export type Attribution = "attributed" | "not-attributable";
 
 /** A sample's row. */
-export function rescoreRow(sample: ComparedOutcome, run: string): OutputRow {
+export function rescoreRow(sample: ComparedSample, run: string): OutputRow {
   const { before, after, change, causes, notAttributable } = sample;
   const attribution: Attribution = causes === undefined ? "not-attributable" : "attributed";
   return [

@@ -12,17 +12,17 @@ import {
 } from "../../model/exact.ts";
 import { numberText } from "../../model/number-text.ts";
 import { compareCodePoints } from "../../model/order.ts";
-import type { ComparedOutcome, ComparedSample } from "./compare.ts";
+import type { ReferenceSet } from "../../reference/set.ts";
+import type { ComparedSample } from "./compare.ts";
 import type { ChangeKind } from "./kinds.ts";
 import { CHANGE_KINDS } from "./kinds.ts";
 import { ratingMove } from "./rating-move.ts";
-import type { RescoredRun } from "./rescore-runs.ts";
 
 /** Moves that the summary shows. */
 const SHOWN_MOVES = 5;
 
 /** What a manager asks of a re-score. */
-export interface RescoreSummary<Sample extends ComparedOutcome = ComparedSample> {
+export interface RescoreSummary {
   readonly samples: number;
   /** Samples with another rating, and which way they went. */
   readonly changedRating: number;
@@ -39,75 +39,100 @@ export interface RescoreSummary<Sample extends ComparedOutcome = ComparedSample>
   readonly meanChange: Exact | undefined;
   readonly meanCauses: Readonly<Record<ChangeKind, Exact>> | undefined;
   /** The largest changes of the index, the largest first. */
-  readonly largest: readonly Sample[];
+  readonly largest: readonly ComparedSample[];
 }
 
-/** Sums up re-scored runs as one batch. */
-export function summarise<Sample extends ComparedOutcome>(
-  runs: readonly RescoredRun<Sample>[],
-): RescoreSummary<Sample> {
-  const moves = { up: 0, down: 0, other: 0, same: 0 };
-  const notAttributable = new Map<string, number>();
-  const samples = runs.flatMap((one) => one.samples);
-  let changedIndexOnly = 0;
-  for (const { samples: own, run, after } of runs) {
-    for (const sample of own) {
-      const move = ratingMove(sample, run.set, after.set);
-      moves[move]++;
-      if (move === "same" && isChanged(sample)) changedIndexOnly++;
-      if (sample.causes !== undefined) continue;
-      const why = sample.notAttributable;
-      notAttributable.set(why, (notAttributable.get(why) ?? 0) + 1);
-    }
-  }
-  const shared = samples.filter((sample) => sample.causes !== undefined);
-  const meanOf = (part: (sample: Sample) => Exact | undefined): Exact =>
-    divide(
-      shared.reduce((sum, sample) => add(sum, part(sample) as Exact), ZERO),
-      fraction(Math.max(1, shared.length)),
-    );
-  const meanOfKind = (kind: ChangeKind) => meanOf((sample) => sample.causes?.[kind]);
-  const [counts, names, attributes, metrics, rules] = CHANGE_KINDS;
-  return {
-    samples: samples.length,
-    changedRating: moves.up + moves.down + moves.other,
-    up: moves.up,
-    down: moves.down,
-    otherClasses: moves.other,
-    changedIndexOnly,
-    unchanged: moves.same - changedIndexOnly,
-    notAttributable,
-    meanChange: shared.length === 0 ? undefined : meanOf((sample) => sample.change),
-    meanCauses:
-      shared.length === 0
-        ? undefined
-        : {
-            counts: meanOfKind(counts),
-            names: meanOfKind(names),
-            attributes: meanOfKind(attributes),
-            metrics: meanOfKind(metrics),
-            rules: meanOfKind(rules),
-          },
-    largest: samples
-      .filter((sample) => sample.change !== undefined && !isZero(sample.change))
-      .sort(
-        (a, b) =>
-          compareExact(absolute(b.change as Exact), absolute(a.change as Exact)) ||
-          compareCodePoints(a.sampleId, b.sampleId),
-      )
-      .slice(0, SHOWN_MOVES),
+/** Sums up the samples of re-scored runs as one batch; of all of them the largest moves are kept, and no more. */
+export class Summariser {
+  readonly #moves = { up: 0, down: 0, other: 0, same: 0 };
+  readonly #notAttributable = new Map<string, number>();
+  #samples = 0;
+  #changedIndexOnly = 0;
+  /** Samples whose change is shared out, and the sums of their changes and of the parts. */
+  #shared = 0;
+  #change = ZERO;
+  readonly #parts: Record<ChangeKind, Exact> = {
+    counts: ZERO,
+    names: ZERO,
+    attributes: ZERO,
+    metrics: ZERO,
+    rules: ZERO,
   };
+  #largest: ComparedSample[] = [];
+
+  /** @param setBefore the set that the sample was scored with before; `setAfter` the other */
+  add(
+    sample: ComparedSample,
+    setBefore: Pick<ReferenceSet, "classes">,
+    setAfter: Pick<ReferenceSet, "classes">,
+  ): void {
+    const { change, causes, notAttributable } = sample;
+    const move = ratingMove(sample, setBefore, setAfter);
+    this.#samples++;
+    this.#moves[move]++;
+    if (move === "same" && isChanged(sample)) this.#changedIndexOnly++;
+    if (change !== undefined && !isZero(change)) this.#keepLargest(sample);
+    if (causes === undefined) {
+      this.#notAttributable.set(notAttributable, (this.#notAttributable.get(notAttributable) ?? 0) + 1);
+      return;
+    }
+    this.#shared++;
+    this.#change = add(this.#change, change as Exact);
+    for (const kind of CHANGE_KINDS) this.#parts[kind] = add(this.#parts[kind], causes[kind]);
+  }
+
+  get summary(): RescoreSummary {
+    const { up, down, other, same } = this.#moves;
+    const mean = (sum: Exact) => divide(sum, fraction(this.#shared));
+    const { counts, names, attributes, metrics, rules } = this.#parts;
+    return {
+      samples: this.#samples,
+      changedRating: up + down + other,
+      up,
+      down,
+      otherClasses: other,
+      changedIndexOnly: this.#changedIndexOnly,
+      unchanged: same - this.#changedIndexOnly,
+      notAttributable: this.#notAttributable,
+      meanChange: this.#shared === 0 ? undefined : mean(this.#change),
+      meanCauses:
+        this.#shared === 0
+          ? undefined
+          : {
+              counts: mean(counts),
+              names: mean(names),
+              attributes: mean(attributes),
+              metrics: mean(metrics),
+              rules: mean(rules),
+            },
+      largest: this.#largest,
+    };
+  }
+
+  #keepLargest(sample: ComparedSample): void {
+    const last = this.#largest[SHOWN_MOVES - 1];
+    if (last !== undefined && compareMoves(sample, last) >= 0) return;
+    this.#largest = [...this.#largest, sample].sort(compareMoves).slice(0, SHOWN_MOVES);
+  }
+}
+
+/** Larger moves come first. */
+function compareMoves(a: ComparedSample, b: ComparedSample): number {
+  return (
+    compareExact(absolute(b.change as Exact), absolute(a.change as Exact)) ||
+    compareCodePoints(a.sampleId, b.sampleId)
+  );
 }
 
 /** Whether anything a reader of the scores would see is another. */
-export function isChanged({ before, after }: ComparedOutcome): boolean {
+export function isChanged({ before, after }: ComparedSample): boolean {
   if (before.rating !== after.rating || before.status !== after.status) return true;
   if (before.index === undefined || after.index === undefined) return before.index !== after.index;
   return compareExact(before.index, after.index) !== 0;
 }
 
 /** The summary in lines for a person. */
-export function summaryLines(summary: RescoreSummary<ComparedOutcome>): string[] {
+export function summaryLines(summary: RescoreSummary): string[] {
   const { samples, changedRating, up, down, otherClasses, changedIndexOnly, unchanged } = summary;
   const others = otherClasses === 0 ? "" : `, ${otherClasses} to classes with other names`;
   const lines = [

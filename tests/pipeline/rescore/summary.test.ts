@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fraction } from "../../../src/model/exact.ts";
 import type { ComparedSample } from "../../../src/pipeline/rescore/compare.ts";
 import { ratingMove } from "../../../src/pipeline/rescore/rating-move.ts";
-import { isChanged, summarise, summaryLines } from "../../../src/pipeline/rescore/summary.ts";
+import { isChanged, Summariser, summaryLines } from "../../../src/pipeline/rescore/summary.ts";
 import type { SampleScore } from "../../../src/pipeline/result.ts";
 import type { ReferenceSet } from "../../../src/reference/set.ts";
 import { ratingClass } from "../../helpers/segments.ts";
@@ -72,10 +72,12 @@ describe("a changed sample", () => {
 });
 
 describe("the summary of a re-score", () => {
-  const set = setWith("good", "fair", "poor") as ReferenceSet;
-  type Run = Parameters<typeof summarise>[0][number];
-  const runOf = (samples: readonly ComparedSample[], after = set): Run =>
-    ({ samples, run: { set }, after: { set: after } }) as unknown as Run;
+  const set = setWith("good", "fair", "poor");
+  const linesOf = (samples: readonly ComparedSample[], after: typeof set = set) => {
+    const summariser = new Summariser();
+    for (const sample of samples) summariser.add(sample, set, after);
+    return summaryLines(summariser.summary);
+  };
   const attributed = (
     sampleId: string,
     before: SampleScore,
@@ -104,7 +106,7 @@ describe("the summary of a re-score", () => {
         notAttributable: "refused before (bad-count)",
       },
     ];
-    expect(summaryLines(summarise([runOf(samples)]))).toEqual([
+    expect(linesOf(samples)).toEqual([
       "4 samples: 1 changed rating, 1 up, 0 down; 1 changed index only, 2 unchanged",
       "mean change of the index +1: counts 0, names 0, attributes +1, metrics 0, rules 0",
       "1 not attributable: refused before (bad-count)",
@@ -115,12 +117,12 @@ describe("the summary of a re-score", () => {
   });
 
   it("says that classes are called otherwise, and has no mean where nothing can be shared out", () => {
-    const other = setWith("high", "low") as ReferenceSet;
+    const other = setWith("high", "low");
     const one = {
       ...compared(score("good", 9), score("high", 9)),
       notAttributable: "the index is of another kind",
     };
-    expect(summaryLines(summarise([runOf([one], other)]))).toEqual([
+    expect(linesOf([one], other)).toEqual([
       "1 sample: 1 changed rating, 0 up, 0 down, 1 to classes with other names; 0 changed index only, 0 unchanged",
       "1 not attributable: the index is of another kind",
     ]);
@@ -132,6 +134,24 @@ describe("the summary of a re-score", () => {
       change: fraction(1, 3),
       notAttributable: "why",
     };
-    expect(summaryLines(summarise([runOf([one])])).at(-1)).toBe("  S +0.3333: 9 to 9 (good)");
+    expect(linesOf([one]).at(-1)).toBe("  S +0.3333: 9 to 9 (good)");
+  });
+
+  it("shows the five largest moves, those that are as large by their ids, and of twins the first", () => {
+    const moves = [2, -3, 1, 3, -4, 0, 1, 5, -1];
+    const samples = moves.map((change, at) =>
+      attributed("IHGFEDCBA".charAt(at), score("fair", 5), score("fair", 5 + change), change),
+    );
+    const twin = { ...(samples[0] as ComparedSample), before: score("good", 5) };
+    const shown = ["  B +5: 5 to 10", "  E -4: 5 to 1", "  F +3: 5 to 8", "  H -3: 5 to 2", "  I +2: 5 to 7"];
+    const expected = shown.map((line) => `${line} (fair)`);
+    expect(linesOf([...samples, twin]).slice(-6)).toEqual(["largest moves:", ...expected]);
+    expect(linesOf([...samples].reverse()).slice(-5)).toEqual(expected);
+  });
+
+  it("says nothing of moves and means where there is no sample", () => {
+    expect(linesOf([])).toEqual([
+      "0 samples: 0 changed rating, 0 up, 0 down; 0 changed index only, 0 unchanged",
+    ]);
   });
 });
