@@ -16,7 +16,7 @@ export class RowBlock {
   readonly #rows: RowPages;
   readonly #order: Uint32Array;
   readonly #starts: Uint32Array;
-  #words: Uint32Array = NO_WORDS;
+  #words = new Uint32Array(0);
   /** The places in the order whose rows are here, the last left out. */
   #from = -1;
   #to = -1;
@@ -43,10 +43,22 @@ export class RowBlock {
     return Math.min(to, this.#to);
   }
 
+  /**
+   * Memory of at least so many bytes, free until rows are laid here again: what else is needed of rows in order is
+   * needed before, and need not come on top of it. The rows here now are lost.
+   */
+  lend(bytes: number): ArrayBuffer {
+    this.#from = -1;
+    this.#to = -1;
+    const forWords = Math.max(PIECE_ROWS, Math.ceil(this.#order.length / ROUNDS));
+    const rows = Math.max(forWords, Math.ceil(bytes / (ROW_WORDS * 4)));
+    if (this.#words.length < rows * ROW_WORDS) this.#words = new Uint32Array(rows * ROW_WORDS);
+    return this.#words.buffer;
+  }
+
   #copy(from: number, to: number): void {
     const { length } = this.#order;
-    if (this.#words === NO_WORDS)
-      this.#words = new Uint32Array(Math.max(PIECE_ROWS, Math.ceil(length / ROUNDS)) * ROW_WORDS);
+    if (this.#words.length === 0) this.lend(0);
     // Who picks single samples has no use for the next ones.
     const isInTurn = from === this.#to;
     if (isInTurn && this.#isScattered(from) && this.#collect(from)) return;
@@ -86,5 +98,3 @@ export class RowBlock {
     return true;
   }
 }
-
-const NO_WORDS = new Uint32Array(0);

@@ -78,11 +78,17 @@ export class RowsBySample {
     return this.#word;
   }
 
-  /** Name and stage of every row, as `kindIn` has them, in this order. @param limit they are below it */
+  /**
+   * Name and stage of every row, as `kindIn` has them, in this order; to be used before rows are laid ready.
+   *
+   * @param limit they are below it
+   */
   kinds(limit: number): Uint16Array | Uint32Array {
     const next = this.starts.slice();
     const { size, count } = this.#rows;
-    const kinds = limit <= 1 << 16 ? new Uint16Array(size) : new Uint32Array(size);
+    const bytes = size * (limit <= 1 << 16 ? 2 : 4);
+    const room = this.#block?.lend(bytes) ?? new ArrayBuffer(bytes);
+    const kinds = limit <= 1 << 16 ? new Uint16Array(room, 0, size) : new Uint32Array(room, 0, size);
     for (let page = 0; page < count; page++)
       putKindsInOrder(this.#rows.page(page), this.#rows.wordsIn(page), kinds, next);
     return kinds;

@@ -219,7 +219,7 @@ export class RowTable {
   /**
    * The name and stage of every row, as `nameAndStageAt` gives them, in the order of `bySample`. Made anew each time,
    * for whoever looks at all of them: rows in any order are written to their places several times as quickly as
-   * they are looked up.
+   * they are looked up. To be used before rows are laid ready, which may write over them.
    */
   namesAndStagesBySample(): Uint16Array | Uint32Array {
     return this.bySample().kinds(this.names.size * LIFE_STAGES.length);

@@ -187,5 +187,10 @@ describe("the rows of every sample", () => {
     const many = rows.kinds(70_000);
     expect(many).toBeInstanceOf(Uint32Array);
     expect([...many]).toEqual(kinds);
+    // What was laid ready is laid again.
+    const end = rows.starts[1] ?? 0;
+    const before = laid(rows, 0, end);
+    rows.kinds(70_000).fill(0xffff_ffff);
+    expect(laid(rows, 0, end)).toEqual(before);
   });
 });
