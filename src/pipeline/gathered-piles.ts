@@ -36,6 +36,8 @@ export class PilePage {
   readonly orders: Int32Array;
   /** The number of the first row of each pile. */
   readonly firstRows: Uint32Array;
+  /** The number of the name of that row, as written: rows in any order take long to look up. */
+  readonly names: Uint32Array;
   /** Rows after the first by place: nearly all piles are one row. */
   readonly more = new Map<number, number[]>();
 
@@ -47,6 +49,7 @@ export class PilePage {
     this.kinds = new Float64Array(size);
     this.orders = new Int32Array(size);
     this.firstRows = new Uint32Array(size);
+    this.names = new Uint32Array(size);
   }
 }
 
@@ -98,6 +101,11 @@ export class GatheredPiles implements CountedColumns {
 
   get firstRows(): Uint32Array {
     return this.#page.firstRows;
+  }
+
+  /** Numbers of the names in the table of rows; of several names that are normalised alike the first. */
+  get names(): Uint32Array {
+    return this.#page.names;
   }
 
   /** Where the piles stand in the columns, in canonical order. */

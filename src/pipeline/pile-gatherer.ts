@@ -61,9 +61,10 @@ export class PileGatherer {
    * Adds a row to its pile.
    *
    * @param row its number in the table
+   * @param name the number of its name there
    * @param said bits of PILE_BITS
    */
-  add(row: number, kind: KindOfPile, said: number, count: number, numberOfTaxa: number): void {
+  add(row: number, name: number, kind: KindOfPile, said: number, count: number, numberOfTaxa: number): void {
     const page = this.#page;
     const part = (said & PILE_BITS.find) === 0 ? 0 : 1;
     const slot = kind.slot * PARTS + part;
@@ -82,6 +83,7 @@ export class PileGatherer {
     this.#metAs[slot] = this.#before + this.#piles;
     page.orders[place] = kind.order * PARTS + part;
     page.firstRows[place] = row;
+    page.names[place] = name;
     page.taxa[place] = kind.taxon;
     page.counts[place] = count;
     page.bits[place] = said;

@@ -2,7 +2,7 @@ import type { FindingSink } from "../findings/collector.ts";
 import type { Place } from "../findings/finding.ts";
 import { finding } from "../findings/finding.ts";
 import type { FindingCode } from "../findings/register.ts";
-import { COUNT, flagsIn, kindIn, REST, ROW_WORDS } from "../model/row-words.ts";
+import { COUNT, flagsIn, kindIn, NAME, REST, ROW_WORDS } from "../model/row-words.ts";
 import type { RowTable } from "../model/rows.ts";
 import { ROW_FLAGS } from "../model/rows.ts";
 import type { CountPolicy } from "../names/count-policy.ts";
@@ -117,7 +117,8 @@ export function gatherPiles(sample: number, sources: PileSources): SamplePiles {
       counted += count;
       if (hasRare && count > 0 && !isExpanded) summed.push(row);
     }
-    piles.add(row, kind, said, count, hasRare ? (table.rareAt(row)?.numberOfTaxa ?? 1) : 1);
+    const numberOfTaxa = hasRare ? (table.rareAt(row)?.numberOfTaxa ?? 1) : 1;
+    piles.add(row, words[word + NAME] as number, kind, said, count, numberOfTaxa);
   }
   const unequal = refuseUnequalShares(sampleId, summed, table, sources.findings);
   if (unequal !== undefined) refusals = [...refusals, unequal];

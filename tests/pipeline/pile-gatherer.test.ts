@@ -26,7 +26,8 @@ describe("gathering piles", () => {
         for (const [at, { key, stage, largeRare, count, distinct, taxa, isLeftOut }] of rows.entries()) {
           const order = key * LIFE_STAGES.length + LIFE_STAGES.indexOf(stage);
           const said = (largeRare ? PILE_BITS.find : 0) | PILE_BITS[distinct === "" ? "open" : distinct];
-          if (!isLeftOut) gatherer.add(at, { taxon: key + 100, order, slot: order }, said, count, taxa);
+          if (!isLeftOut)
+            gatherer.add(at, at % 7, { taxon: key + 100, order, slot: order }, said, count, taxa);
         }
         const groups = new Map<string, (typeof rows)[number][]>();
         for (const one of rows) {
@@ -66,6 +67,10 @@ describe("gathering piles", () => {
           firstRow: pile.firstRow,
         }));
         expect(got).toEqual(expected);
+        // The name of the first row.
+        expect(got.map((_, at) => piles.names[piles.placeOf(at)])).toEqual(
+          got.map((pile) => pile.firstRow % 7),
+        );
         expect(
           got.map((_, at) => [
             piles.taxonAt(at),
@@ -99,7 +104,7 @@ describe("gathering piles", () => {
     const gather = (rows: number, count: number) => {
       gatherer.start(rows);
       for (let row = 0; row < rows; row++)
-        gatherer.add(row, { taxon: row % 2, order: (row % 2) * 9, slot: row % 2 }, 16, count, 1);
+        gatherer.add(row, row % 2, { taxon: row % 2, order: (row % 2) * 9, slot: row % 2 }, 16, count, 1);
       return gatherer.take();
     };
     const kept = [3, 4000, 5, 9000, 2, 4096, 1].map((rows, at) => ({ rows, piles: gather(rows, at + 1) }));

@@ -39,7 +39,7 @@ export function drawByIndividual(
     if (done++ === draws) return undefined;
     const outcome = nextOutcome();
     const { findings, notes } = notesOf(sample, target, outcome, choices);
-    keepPiles(piles.columns, outcome.left, sample.rows.table, rest);
+    keepPiles(piles.columns, outcome.left, rest);
     return {
       status: outcome.status,
       counted: outcome.total,

@@ -1,5 +1,4 @@
 import type { Finding } from "../../findings/finding.ts";
-import type { RowTable } from "../../model/rows.ts";
 import { PILE_BITS } from "../../taxa/counted-columns.ts";
 import type { GatheredPiles } from "../gathered-piles.ts";
 import type { NextDraw, SampleDraw } from "./drawn-sample.ts";
@@ -13,13 +12,8 @@ import type { SampleToDraw } from "./walk-samples.ts";
  *
  * @param left animals left of each pile in canonical order
  */
-export function keepPiles(
-  piles: GatheredPiles,
-  left: ArrayLike<number>,
-  table: RowTable,
-  kept: KeptTable,
-): void {
-  const { places, counts, bits, kinds, firstRows } = piles;
+export function keepPiles(piles: GatheredPiles, left: ArrayLike<number>, kept: KeptTable): void {
+  const { places, counts, bits, kinds, names } = piles;
   for (let at = 0; at < places.length; at++) {
     const place = places[at] as number;
     const said = bits[place] as number;
@@ -30,13 +24,13 @@ export function keepPiles(
     // A row cannot stand for more taxa than it has animals.
     let numberOfTaxa = kinds[place] as number;
     if (numberOfTaxa > count) numberOfTaxa = Math.max(1, count);
-    kept.add(table.nameAt(firstRows[place] as number), count, kind, numberOfTaxa);
+    kept.add(names[place] as number, count, kind, numberOfTaxa);
   }
 }
 
 /** Keeps what the large/rare search found and nothing else. */
-export function keepLargeRare({ piles: { columns }, rows }: SampleToDraw, kept: KeptTable): void {
-  keepPiles(columns, new Uint8Array(columns.size), rows.table, kept);
+export function keepLargeRare({ piles: { columns } }: SampleToDraw, kept: KeptTable): void {
+  keepPiles(columns, new Uint8Array(columns.size), kept);
 }
 
 /** A sample that cannot be drawn as was asked. */
