@@ -1,5 +1,4 @@
 import type { LineBlock, LineTaker, TakenLines } from "../files/table-reading.ts";
-import { textIn } from "../files/text/byte-text.ts";
 import {
   afterCell,
   byteMeanings,
@@ -7,25 +6,22 @@ import {
   endOfText,
   FEED_BYTE,
   plainBytes,
-  RETURN_BYTE,
 } from "../files/text/plain-cells.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
 import { ROW_WORDS, restWord } from "../model/row-words.ts";
-import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
-import { CellNumbers } from "./cell-numbers.ts";
+import type { RareFacts, RowTable } from "../model/rows.ts";
 import { usableText } from "./cell-text.ts";
+import { DictionaryCells, NOT_YET } from "./dictionary-cells.ts";
 import { countIn, endOfDigits } from "./plain-count.ts";
+import type { FactColumns } from "./plain-facts.ts";
+import { PlainFacts } from "./plain-facts.ts";
 import { type RowFactsReader, rareFaults } from "./row-facts.ts";
 import { summaryKindOf } from "./summary-rows.ts";
 
 /** Where the cells of a long sheet are; numbers of fields from 0. */
-export interface PlainColumns {
-  /** Cells of a row. */
-  readonly width: number;
+export interface PlainColumns extends FactColumns {
   readonly sample: number;
   readonly name: number;
-  readonly count: number;
-  readonly facts: readonly number[];
   /** Columns without a name; the first text in one is reported. */
   readonly nameless: { readonly open: readonly number[] };
 }
@@ -41,12 +37,8 @@ const OTHER = 5;
 
 /** So many rows at most are handed to the table at once. */
 const MOST_ROWS = 1 << 9;
-/** Rows that say other things beyond these are read the slow way: such sheets say something else in every row. */
-const MOST_FACTS = 1 << 16;
 /** Of sheets that say nothing else of a row. */
 const NO_FACTS = { stage: LIFE_STAGES.indexOf("unknown"), flags: 0, column: 0 };
-/** A table of texts by number has no text for the number yet. */
-const NOT_YET = -1;
 
 /**
  * Reads the rows of a long bench sheet straight from the bytes of their lines. It takes a row only where every
@@ -56,16 +48,9 @@ const NOT_YET = -1;
 export class PlainRows implements LineTaker {
   readonly #columns: PlainColumns;
   readonly #table: RowTable;
-  readonly #facts: RowFactsReader;
-  readonly #samples = new CellNumbers();
-  readonly #names = new CellNumbers();
-  readonly #factKeys = new CellNumbers();
-  /** Numbers in the dictionaries of the table, by number of the cell; given out when a row is added. */
-  readonly #sampleNumbers: number[] = [];
-  readonly #nameNumbers: number[] = [];
-  readonly #sampleTexts: string[] = [];
-  readonly #nameTexts: string[] = [];
-  readonly #knownFacts: NumberedFacts[] = [];
+  readonly #samples: DictionaryCells;
+  readonly #names: DictionaryCells;
+  readonly #facts: PlainFacts;
   #rows = 0;
   /** What the row at hand says: the cell of its sample, the number in the table, its last word, what few rows have. */
   #sample = -1;
@@ -91,14 +76,14 @@ export class PlainRows implements LineTaker {
   #block: Buffer = Buffer.alloc(0);
   /** Facts that few rows have, of those rows. */
   readonly #rare: { readonly row: number; readonly facts: RareFacts }[] = [];
-  /** The cells of facts of a row one behind the other, where there are several. */
-  #key = new Uint8Array(256);
   #meaning: Uint8Array = new Uint8Array(256);
 
   constructor(columns: PlainColumns, table: RowTable, facts: RowFactsReader) {
     this.#columns = columns;
     this.#table = table;
-    this.#facts = facts;
+    this.#samples = new DictionaryCells(table.samples);
+    this.#names = new DictionaryCells(table.names);
+    this.#facts = new PlainFacts(columns, facts);
     this.#rest = restWord(table.currentFile, NO_FACTS);
     this.#kinds = new Uint8Array(columns.width).fill(OTHER);
     for (const column of columns.facts) this.#kinds[column] = FACT;
@@ -151,6 +136,7 @@ export class PlainRows implements LineTaker {
     // the loop is compiled.
     const ends = this.#ends.fill(-1);
     const words = this.#words;
+    const names = this.#names;
     const lastColumn = kinds.length - 1;
     let sample = this.#sampleNumber;
     let rest = this.#rest;
@@ -165,8 +151,8 @@ export class PlainRows implements LineTaker {
         const kind = kinds[column];
         const begin = at;
         if (kind === NAME) {
-          name = this.#names.findFrom(bytes, begin, meaning);
-          at = this.#names.end;
+          name = names.cells.findFrom(bytes, begin, meaning);
+          at = names.cells.end;
           if (name < 0) name = this.#newName(bytes, begin, at);
           if (name < 0) break rows;
         } else if (kind === COUNT) {
@@ -211,9 +197,12 @@ export class PlainRows implements LineTaker {
         rest = this.#rest;
       }
       if (this.#rareFacts !== undefined && !this.#keepRare(this.#rareFacts, count, word / ROW_WORDS)) break;
-      if (sample === NOT_YET) sample = this.#numberSample();
-      let nameNumber = this.#nameNumbers[name] as number;
-      if (nameNumber === NOT_YET) nameNumber = this.#numberName(name);
+      if (sample === NOT_YET) {
+        sample = this.#samples.giveNumber(this.#sample);
+        this.#sampleNumber = sample;
+      }
+      let nameNumber = names.numberOf(name);
+      if (nameNumber === NOT_YET) nameNumber = names.giveNumber(name);
       words[word] = sample;
       words[word + 1] = nameNumber;
       words[word + 2] = count;
@@ -250,31 +239,16 @@ export class PlainRows implements LineTaker {
     return true;
   }
 
-  #numberSample(): number {
-    const cell = this.#sample;
-    this.#sampleNumber = this.#table.samples.add(this.#sampleTexts[cell] as string);
-    this.#sampleNumbers[cell] = this.#sampleNumber;
-    return this.#sampleNumber;
-  }
-
-  #numberName(cell: number): number {
-    const number = this.#table.names.add(this.#nameTexts[cell] as string);
-    this.#nameNumbers[cell] = number;
-    return number;
-  }
-
   /** Says in `#sample` which sample a cell means; false when the cell needs a second look. */
   #findSample(bytes: Uint8Array, from: number, to: number): boolean {
-    let cell = this.#samples.find(bytes, from, to);
+    let cell = this.#samples.cells.find(bytes, from, to);
     if (cell < 0) {
       const text = usableText(this.#block, from, to);
-      cell = text === undefined ? -1 : this.#samples.add(bytes, from, to);
-      if (text === undefined || cell < 0) return false;
-      this.#sampleTexts.push(text);
-      this.#sampleNumbers.push(NOT_YET);
+      cell = text === undefined ? -1 : this.#samples.add(bytes, from, to, text);
+      if (cell < 0) return false;
     }
     this.#sample = cell;
-    this.#sampleNumber = this.#sampleNumbers[cell] as number;
+    this.#sampleNumber = this.#samples.numberOf(cell);
     return true;
   }
 
@@ -282,72 +256,16 @@ export class PlainRows implements LineTaker {
     const text = usableText(this.#block, from, to);
     // Rows that sum up others are no animals; as few as they are, the other reader takes them.
     if (text === undefined || summaryKindOf(text) !== undefined) return -1;
-    const cell = this.#names.add(bytes, from, to);
-    if (cell < 0) return -1;
-    this.#nameTexts.push(text);
-    this.#nameNumbers.push(NOT_YET);
-    return cell;
+    return this.#names.add(bytes, from, to, text);
   }
 
   /** Says in `#rest` and `#rareFacts` what the row at hand says besides; false when a cell needs a second look. */
   #findFacts(bytes: Uint8Array): boolean {
-    const { facts } = this.#columns;
-    const [only] = facts;
-    let key = bytes;
-    let from = 0;
-    let to = 0;
-    if (only !== undefined && facts.length === 1) {
-      from = this.#begins[only] as number;
-      to = this.#textEnd(bytes, only);
-    } else {
-      to = this.#gatherKey(bytes);
-      key = this.#key;
-    }
-    let cell = this.#factKeys.find(key, from, to);
-    if (cell < 0) {
-      const read = this.#readFacts(bytes);
-      if (read === undefined || this.#factKeys.size >= MOST_FACTS) return false;
-      cell = this.#factKeys.add(key, from, to);
-      if (cell < 0) return false;
-      this.#knownFacts.push(read);
-    }
-    const known = this.#knownFacts[cell] as NumberedFacts;
-    this.#rest = restWord(this.#table.currentFile, known);
-    this.#rareFacts = known.rare;
+    const facts = this.#facts.find(bytes, this.#begins, this.#ends);
+    if (facts === undefined) return false;
+    this.#rest = restWord(this.#table.currentFile, facts);
+    this.#rareFacts = facts.rare;
     return true;
-  }
-
-  /** Where the text of a cell of the row at hand ends. */
-  #textEnd(bytes: Uint8Array, column: number): number {
-    const end = (this.#ends[column] as number) - 1;
-    // A plain cell holds no carriage return, so one before a line feed belongs to the end of the line.
-    return end > (this.#begins[column] as number) && bytes[end - 1] === RETURN_BYTE ? end - 1 : end;
-  }
-
-  /** Writes the cells of facts into `#key`, a line feed behind each; returns the length. */
-  #gatherKey(bytes: Uint8Array): number {
-    let length = 0;
-    for (const column of this.#columns.facts) {
-      const from = this.#begins[column] as number;
-      const to = this.#textEnd(bytes, column);
-      if (length + to - from >= this.#key.length) {
-        const longer = new Uint8Array((length + to - from) * 2);
-        longer.set(this.#key);
-        this.#key = longer;
-      }
-      for (let at = from; at < to; at++) this.#key[length++] = bytes[at] as number;
-      this.#key[length++] = FEED_BYTE;
-    }
-    return length;
-  }
-
-  #readFacts(bytes: Uint8Array): NumberedFacts | undefined {
-    const cells = Array.from({ length: this.#columns.width }, () => "");
-    for (const column of this.#columns.facts)
-      cells[column] = textIn(bytes, this.#begins[column] as number, this.#textEnd(bytes, column));
-    const { stage, flags, rare } = this.#facts.read(cells);
-    if (this.#facts.faults.length > 0) return undefined;
-    return { stage: LIFE_STAGES.indexOf(stage), flags, rare, column: this.#columns.count + 1 };
   }
 }
 
