@@ -1,13 +1,15 @@
 import { FileError } from "../files/file-error.ts";
 import { withoutGuard } from "../files/formula-guard.ts";
 import { saysText, textIn } from "../files/text/byte-text.ts";
+import { endOfSame } from "../files/text/plain-cells.ts";
 import { LONGEST_RECORD } from "../files/text/records.ts";
 import { LIFE_STAGES } from "../model/life-stage.ts";
+import { COUNT, NAME, REST, ROW_WORDS, restWord, SAMPLE } from "../model/row-words.ts";
 import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
 import { LARGEST_COUNT, ROW_FLAGS } from "../model/rows.ts";
 import { fieldsOfRecord } from "../reference/package-table.ts";
 import { CellNumbers } from "../sheets/cell-numbers.ts";
-import { endsOfCells } from "./plain-line.ts";
+import { endsOfCells, wholeIn } from "./plain-line.ts";
 import { RUN_FILES } from "./run-files.ts";
 import { wholeOf, wordOf } from "./run-table.ts";
 import { STORED_ROW_AT as AT, NUMBER_FACTS, STORED_ROW_COLUMNS, TEXT_FACTS } from "./stored-row-columns.ts";
@@ -26,6 +28,8 @@ const MOST_FACTS = 1 << 16;
 const LONGEST_OPEN = 4 * LONGEST_RECORD;
 /** Digits of the largest whole number that a run holds. */
 const MOST_DIGITS = 10;
+/** So many rows at most are handed to the table at once. */
+const MOST_ROWS = 1 << 9;
 
 /** What a row says from its stage to its file. */
 interface RowFacts extends NumberedFacts {
@@ -49,8 +53,8 @@ export class StoredRowReader {
   readonly #nameNumbers: number[] = [];
   readonly #knownFacts: RowFacts[] = [];
   readonly #ends = new Int32Array(WIDTH);
-  /** The lines at hand, to be compared some bytes at a time. */
-  #view: DataView = new DataView(new ArrayBuffer(0));
+  /** Rows that are not in the table yet, in its words. */
+  readonly #words = new Uint32Array(MOST_ROWS * ROW_WORDS);
   #line = 1;
   #lastSample = -1;
   #lastFacts = -1;
@@ -73,19 +77,21 @@ export class StoredRowReader {
 
   /** Reads whole lines, the header not among them. @throws FileError naming the line of a fault */
   take(bytes: Uint8Array): void {
-    this.#view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+    const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+    const last = bytes.lastIndexOf(LINE_FEED);
     let start = 0;
     while (start < bytes.length) {
       this.#line++;
-      const isOpen = this.#open.length > 0;
-      let end = isOpen ? -1 : this.#likeLast(bytes, start);
-      if (end < 0) {
-        const plainEnd = isOpen ? -1 : endsOfCells(bytes, start, this.#ends);
-        const isPlain = plainEnd >= 0;
-        end = isPlain ? plainEnd : endOfLine(bytes, start);
-        if (isPlain) this.#plainRow(bytes, start);
-        else this.#otherLine(textIn(bytes, start, end));
+      if (this.#open.length === 0 && endsOfCells(bytes, start, this.#ends) >= 0) {
+        const before = this.#lastFacts;
+        const facts = this.#plainRow(bytes, start);
+        const end = (this.#ends[WIDTH - 1] as number) + 1;
+        // Where rows say one thing and another, looking for more that are alike is in vain.
+        start = this.#lastFacts === before ? this.#takeLike(bytes, view, last, facts) : end;
+        continue;
       }
+      const end = endOfLine(bytes, start);
+      this.#otherLine(textIn(bytes, start, end));
       start = end + 1;
     }
   }
@@ -96,45 +102,94 @@ export class StoredRowReader {
   }
 
   /**
-   * Adds the row of a line that says the same as the one before from its stage to its file, as most do: what is the
-   * same is compared and not looked for.
+   * Takes the lines below a plain row for as long as they say the same as it from their stage to their file and in
+   * their field, as most do: what is the same is compared and neither looked through nor looked up. One turn a line,
+   * and no bound to be checked, since a line feed is ahead. Any other line is left as it is, also one with a fault.
    *
-   * @returns where the line ends; -1, with nothing added, for any other line
+   * @param last where the last line feed stands
+   * @param facts of the row, whose cells end at `#ends`
+   * @returns where the first line begins that was not taken
    */
-  #likeLast(bytes: Uint8Array, start: number): number {
-    const facts = this.#knownFacts[this.#lastFacts];
-    if (facts === undefined) return -1;
-    // Rows lie sample by sample.
-    let afterSample = this.#samples.endOf(this.#lastSample, this.#view, bytes.length, start);
-    const isSameSample = bytes[afterSample] === COMMA;
-    if (!isSameSample) {
-      this.#samples.findFrom(bytes, start, CELL_ENDS);
-      afterSample = this.#samples.end;
+  #takeLike(bytes: Uint8Array, view: DataView, last: number, facts: RowFacts): number {
+    const { length } = bytes;
+    const names = this.#names;
+    const ends = this.#ends;
+    const words = this.#words;
+    const rest = restWord(facts.file, facts);
+    // What stands between a count and a line, and between a line and the end of its row, with what parts them.
+    const factsBegin = ends[AT.count] as number;
+    const factsEnd = (ends[AT.file] as number) + 1;
+    const fieldBegin = ends[AT.line] as number;
+    const fieldEnd = (ends[AT.field] as number) + 1;
+    // Rows lie sample by sample, so a row's field is compared together with the sample below it.
+    let joinBegin = 0;
+    let joinEnd = 0;
+    let sampleLength = 0;
+    let sample = 0;
+    let firstLine = 0;
+    let word = 0;
+    let start = fieldEnd;
+    // Where the name of the line begins; not known yet in the first line of a sample.
+    let at = -1;
+    while (start <= last) {
+      if (at < 0) {
+        at = endOfCell(bytes, start);
+        sample = bytes[at] === COMMA ? this.#sampleIn(bytes, start, at) : -1;
+        if (sample < 0) break;
+        at++;
+        sampleLength = at - start;
+        joinBegin = start - (fieldEnd - fieldBegin);
+        joinEnd = at;
+      }
+      const name = names.findFrom(bytes, at, CELL_ENDS);
+      if (name < 0 || bytes[names.end] !== COMMA) break;
+      const count = this.#digits(bytes, names.end + 1);
+      if (count < 0 || count > LARGEST_COUNT) break;
+      at = endOfSame(view, length, this.#end, factsBegin, factsEnd);
+      if (at < 0) break;
+      const line = this.#digits(bytes, at);
+      if (line < 0) break;
+      at = endOfSame(view, length, this.#end, joinBegin, joinEnd);
+      const next = at < 0 ? endOfSame(view, length, this.#end, fieldBegin, fieldEnd) : at - sampleLength;
+      if (next < 0) break;
+      // The table takes rows together that stand one below the other in their sheet.
+      if (line !== firstLine + word / ROW_WORDS || word === words.length) {
+        this.#handOver(word / ROW_WORDS, firstLine, facts);
+        firstLine = line;
+        word = 0;
+      }
+      words[word + SAMPLE] = sample;
+      words[word + NAME] = this.#nameNumbers[name] as number;
+      words[word + COUNT] = count;
+      words[word + REST] = rest;
+      word += ROW_WORDS;
+      this.#line++;
+      start = next;
     }
-    if (bytes[afterSample] !== COMMA) return -1;
-    const from = afterSample + 1;
-    const name = this.#names.findFrom(bytes, from, CELL_ENDS);
-    const to = this.#names.end;
-    if (bytes[to] !== COMMA) return -1;
-    const count = this.#digits(bytes, to + 1, COMMA);
-    if (count < 0 || count > LARGEST_COUNT) return -1;
-    const afterFacts = this.#factKeys.endOf(this.#lastFacts, this.#view, bytes.length, this.#end + 1);
-    if (afterFacts < 0 || bytes[afterFacts] !== COMMA) return -1;
-    const line = this.#digits(bytes, afterFacts + 1, COMMA);
-    if (line < 0) return -1;
-    const column = this.#digits(bytes, this.#end + 1, LINE_FEED);
-    if (column !== facts.column) return -1;
-    const end = this.#end;
-    const sample = isSameSample
-      ? (this.#sampleNumbers[this.#lastSample] as number)
-      : this.#sampleIn(bytes, start, afterSample);
-    const nameNumber = name < 0 ? this.#nameIn(bytes, from, to) : (this.#nameNumbers[name] as number);
-    this.#add(sample, nameNumber, count, line, facts);
-    return end;
+    this.#handOver(word / ROW_WORDS, firstLine, facts);
+    return start;
   }
 
-  /** A whole number in plain digits up to a byte, whose place is left in `#end`; -1 for anything else. */
-  #digits(bytes: Uint8Array, from: number, until: number): number {
+  /** Adds the rows in `#words` to the table, which stand line by line one below the other. */
+  #handOver(rows: number, firstLine: number, facts: RowFacts): void {
+    if (rows === 0) return;
+    const table = this.#table;
+    const words = this.#words;
+    const first = table.size;
+    table.continueFile(facts.file);
+    if (rows === 1) {
+      // As all rows come of a sheet in any order.
+      const count = words[COUNT] as number;
+      table.addNumbered(words[SAMPLE] as number, words[NAME] as number, count, firstLine, facts);
+      return;
+    }
+    table.addRows(words, rows, firstLine, facts.column);
+    if (facts.rare === undefined) return;
+    for (let row = first; row < table.size; row++) table.setRare(row, facts.rare);
+  }
+
+  /** A whole number in plain digits, which ends at `#end`; -1 where there is none. */
+  #digits(bytes: Uint8Array, from: number): number {
     let number = 0;
     let at = from;
     for (; at < from + MOST_DIGITS; at++) {
@@ -144,20 +199,24 @@ export class StoredRowReader {
       number = number * 10 + digit;
     }
     this.#end = at;
-    if (bytes[at] !== until || at === from || (at > from + 1 && bytes[from] === 48)) return -1;
-    return number;
+    return at === from || (at > from + 1 && bytes[from] === 48) ? -1 : number;
   }
 
   /** Where the number looked at ends. */
   #end = 0;
 
-  #plainRow(bytes: Uint8Array, start: number): void {
+  /** Adds the row of a line whose cells end at `#ends`; returns what it says besides. */
+  #plainRow(bytes: Uint8Array, start: number): RowFacts {
     const ends = this.#ends;
     const startOf = (column: number) => (column === 0 ? start : (ends[column - 1] as number) + 1);
     const endOf = (column: number) => ends[column] as number;
-    const whole = (column: number) => this.#whole(textIn(bytes, startOf(column), endOf(column)));
+    const whole = (column: number) => {
+      const number = wholeIn(bytes, startOf(column), endOf(column));
+      return number < 0 ? this.#whole(textIn(bytes, startOf(column), endOf(column))) : number;
+    };
 
     const sample = this.#sampleIn(bytes, start, endOf(AT.sample));
+    if (sample < 0) throw this.#unknownSample();
     const name = this.#nameIn(bytes, startOf(AT.taxon), endOf(AT.taxon));
     const count = whole(AT.count);
     const from = startOf(AT.stage);
@@ -176,6 +235,7 @@ export class StoredRowReader {
     if (number >= 0) this.#knownFacts[number] = facts;
     this.#lastFacts = number;
     this.#add(sample, name, count, whole(AT.line), facts);
+    return facts;
   }
 
   /** A line that is no record of plain cells: one in quotation marks, a part of one, or a fault. */
@@ -204,7 +264,8 @@ export class StoredRowReader {
       (problem) => new FileError(this.#shown, `not a CSV table: line ${this.#line}: ${problem}`),
     );
     if (cells.length !== WIDTH) throw this.#fault(`${cells.length} fields where the header has ${WIDTH}`);
-    const sample = this.#sampleNumber(withoutGuard(cells[AT.sample] as string));
+    const sample = this.#numberOf(cells[AT.sample] as string);
+    if (sample < 0) throw this.#unknownSample();
     const name = this.#table.names.add(withoutGuard(cells[AT.taxon] as string));
     const facts = { ...this.#readFacts(cells), column: this.#whole(cells[AT.field] as string) };
     this.#add(
@@ -222,13 +283,14 @@ export class StoredRowReader {
     this.#table.addNumbered(sample, name, count, line, facts);
   }
 
+  /** The number of a sample; -1 where the run has none of this id. */
   #sampleIn(bytes: Uint8Array, from: number, to: number): number {
-    // Rows lie sample by sample.
     if (!this.#samples.is(this.#lastSample, bytes, from, to)) {
       const isNext = this.#isNext(bytes, from, to);
       let number = isNext ? -1 : this.#samples.find(bytes, from, to);
       if (number < 0) {
-        const known = isNext ? this.#highest + 1 : this.#sampleNumber(withoutGuard(textIn(bytes, from, to)));
+        const known = isNext ? this.#highest + 1 : this.#numberOf(textIn(bytes, from, to));
+        if (known < 0) return -1;
         this.#highest = Math.max(this.#highest, known);
         number = this.#samples.add(bytes, from, to);
         if (number < 0) return known;
@@ -249,10 +311,12 @@ export class StoredRowReader {
     );
   }
 
-  #sampleNumber(id: string): number {
-    const number = this.#table.samples.numberOf(id);
-    if (number === undefined) throw this.#fault(`the sample is not in ${RUN_FILES.samples}`);
-    return number;
+  #numberOf(sample: string): number {
+    return this.#table.samples.numberOf(withoutGuard(sample)) ?? -1;
+  }
+
+  #unknownSample(): FileError {
+    return this.#fault(`the sample is not in ${RUN_FILES.samples}`);
   }
 
   #nameIn(bytes: Uint8Array, from: number, to: number): number {
@@ -307,6 +371,12 @@ export class StoredRowReader {
   #fault(what: string): FileError {
     return new FileError(this.#shown, `line ${this.#line}: ${what}`);
   }
+}
+
+function endOfCell(bytes: Uint8Array, from: number): number {
+  let at = from;
+  while (CELL_ENDS[bytes[at] as number] === 0) at++;
+  return at;
 }
 
 function endOfLine(bytes: Uint8Array, from: number): number {

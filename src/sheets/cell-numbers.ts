@@ -12,7 +12,6 @@ const HASH_PRIME = 0x01000193;
 export class CellNumbers {
   /** Bytes of all cells, one behind the other; cell n is from `#starts[n]` to `#starts[n + 1]`. */
   #bytes = new Uint8Array(1 << 12);
-  #view: DataView = new DataView(this.#bytes.buffer);
   #starts = new Uint32Array(FIRST_SLOTS / 2 + 1);
   #hashes = new Int32Array(FIRST_SLOTS / 2);
   /**
@@ -35,26 +34,6 @@ export class CellNumbers {
     const known = this.#bytes;
     for (let own = from; own < to; own++, at++) if (bytes[own] !== known[at]) return false;
     return true;
-  }
-
-  /**
-   * Where the text of a cell ends that begins at an offset; -1 when another text is there. Four bytes are compared at
-   * a time, since most of a line of a run is the same as in the line before. -1 is no cell's number.
-   *
-   * @param length of the view, which it takes long to say itself
-   */
-  endOf(number: number, view: DataView, length: number, from: number): number {
-    if (number < 0) return -1;
-    const known = this.#view;
-    const own = this.#starts[number] as number;
-    const all = (this.#starts[number + 1] as number) - own;
-    if (from + all > length) return -1;
-    const words = all & ~3;
-    let at = 0;
-    for (; at < words; at += 4)
-      if (view.getInt32(from + at, true) !== known.getInt32(own + at, true)) return -1;
-    for (; at < all; at++) if (view.getUint8(from + at) !== known.getUint8(own + at)) return -1;
-    return from + all;
   }
 
   /** The number of the cell between two offsets, -1 when it is new. */
@@ -104,10 +83,7 @@ export class CellNumbers {
     const number = this.#size++;
     const start = this.#starts[number] ?? 0;
     const end = start + to - from;
-    if (end > this.#bytes.length) {
-      this.#bytes = withLength(this.#bytes, end * 2);
-      this.#view = new DataView(this.#bytes.buffer);
-    }
+    if (end > this.#bytes.length) this.#bytes = withLength(this.#bytes, end * 2);
     // Cells are short: a view of one to be copied would take longer than copying it byte by byte.
     const known = this.#bytes;
     for (let own = from, at = start; own < to; own++, at++) known[at] = bytes[own] as number;

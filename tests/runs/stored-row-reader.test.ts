@@ -206,6 +206,29 @@ describe("reading the rows of a run", () => {
     expect(() => quick(before + faulty + after)).toThrow(message);
   });
 
+  it("gives the same of rows that stand line by line below each other, more than are taken together", () => {
+    const lines = Array.from({ length: 3000 }, (_, at) => {
+      const sample = at < 700 ? "S-1" : at % 50 < 25 ? "'=S" : "S-2";
+      const rest = `${at > 2000 && at < 2600 ? "b" : "a"}.csv,${at + (at < 1300 ? 2 : 900)},3`;
+      const line = row(sample, ["Baetis", "Epeorus", `new ${at}`][at % 3] ?? "", String(at % 7), rest);
+      const note = at > 1500 && at < 2100 ? "damp" : "";
+      return at === 1600 ? line.replace("S-2", '"S-2"') : line.replace(/,([ab])\.csv/, `${note},$1.csv`);
+    });
+    const text = lines.join("");
+    const expected = plainly(text);
+    if (expected === undefined) throw new Error("not read");
+    expect(expected.rareAt(1700)).toEqual({ note: "damp" });
+    for (const pieces of [1, 7]) expect(said(quick(text, pieces))).toEqual(said(expected));
+  });
+
+  it("names the line of a sample that the run does not have behind many lines that are alike", () => {
+    const alike = (sample: string, at: number) => row(sample, "Baetis", "1", `a.csv,${at},3`);
+    const lines = Array.from({ length: 1200 }, (_, at) => alike("S-1", at + 2));
+    expect(() => quick(lines.join("") + alike("S-9", 1202))).toThrow(
+      "line 1202: the sample is not in samples.csv",
+    );
+  });
+
   it("reads more rows that say something of their own than are looked up again", () => {
     const lines = Array.from({ length: 70_000 }, (_, at) =>
       row("S-1", "Baetis", "1", `a.csv,${at + 2},3`).replace(/,a\.csv/, `note ${at},a.csv`),

@@ -3,10 +3,6 @@ import { describe, expect, it } from "vitest";
 import { CellNumbers } from "../../src/sheets/cell-numbers.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
-/** Where a cell ends in a line that begins at an offset of a text. */
-const endIn = (cells: CellNumbers, number: number, text: string, from: number) =>
-  cells.endOf(number, new DataView(bytes(text).buffer), bytes(text).length, from);
-
 /** As the algorithm is published (Fowler, Noll and Vo). */
 function fnv1a(text: string): number {
   let hash = 0x811c9dc5n;
@@ -29,36 +25,6 @@ describe("cells numbered by their bytes", () => {
         expect(cells.size).toBe(numbers.size);
         expect([...numbers.values()]).toEqual([...numbers.keys()].map((_, at) => at));
       }),
-    );
-  });
-
-  it("says where a known cell ends in a line, and that another text is there", () => {
-    const cells = new CellNumbers();
-    const number = cells.add(bytes("S-1"), 0, 3);
-    expect(endIn(cells, number, "S-1,Baetis", 0)).toBe(3);
-    expect(endIn(cells, number, "x,S-12", 2)).toBe(5);
-    expect(endIn(cells, number, "S-2,Baetis", 0)).toBe(-1);
-    expect(endIn(cells, number, "S-", 0)).toBe(-1);
-    expect(endIn(cells, -1, "S-1", 0)).toBe(-1);
-  });
-
-  it("compares cells of any length with any text to the last byte", () => {
-    fc.assert(
-      fc.property(
-        fc.string({ maxLength: 12 }),
-        fc.string({ maxLength: 12 }),
-        fc.nat(3),
-        (text, other, ahead) => {
-          const cells = new CellNumbers();
-          const cell = bytes(text);
-          const number = cells.add(cell, 0, cell.length);
-          const line = bytes("x".repeat(ahead) + other);
-          const isThere = Buffer.compare(line.subarray(ahead, ahead + cell.length), cell) === 0;
-          expect(cells.endOf(number, new DataView(line.buffer), line.length, ahead)).toBe(
-            isThere ? ahead + cell.length : -1,
-          );
-        },
-      ),
     );
   });
 
