@@ -126,22 +126,20 @@ export function compareWithLog(
   placeOfSample: (sampleId: string) => Place,
   findings: FindingSink,
 ): (SampleFacts | undefined)[] {
-  const isCounted = (sampleId: string) => sheetSamples.numberOf(sampleId) !== undefined;
-  // Nearly always every sample is in both, and nobody asks.
-  let uncounted: readonly string[] | undefined;
-  const found: (SampleFacts | undefined)[] = [];
-  let logged = 0;
-  const inTurn = log.values();
-  for (const sampleId of sheetSamples.texts) {
-    // Nearly always both have the same samples in the same order, and none needs to be looked up.
-    const next = inTurn.next().value;
-    const facts = next?.sampleId === sampleId ? next : log.get(sampleId);
-    found.push(facts);
-    if (facts !== undefined) {
-      logged++;
-      continue;
-    }
-    uncounted ??= [...log.keys()].filter((one) => !isCounted(one));
+  const { texts } = sheetSamples;
+  const found = new Array<SampleFacts | undefined>(texts.length).fill(undefined);
+  const uncounted: SampleFacts[] = [];
+  let turn = 0;
+  for (const facts of log.values()) {
+    // Nearly always both have the same samples; where they have them in the same order, none needs to be looked up.
+    const number = texts[turn] === facts.sampleId ? turn : sheetSamples.numberOf(facts.sampleId);
+    if (number === undefined) uncounted.push(facts);
+    else found[number] = facts;
+    turn++;
+  }
+  for (let number = 0; number < found.length; number++) {
+    if (found[number] !== undefined) continue;
+    const sampleId = sheetSamples.textOf(number);
     findings.add(
       finding("not-in-log", placeOfSample(sampleId), {
         message: `sample ${sampleId} has counts but no row in the sample log`,
@@ -150,20 +148,17 @@ export function compareWithLog(
       }),
     );
   }
-  if (logged === log.size) return found;
-  for (const [sampleId, facts] of log) {
-    if (isCounted(sampleId)) continue;
+  for (const { sampleId, file, line, columns } of uncounted)
     findings.add(
       finding(
         "no-counts",
-        { ...wholeFile(facts.file), line: facts.line, column: facts.columns.get("sample_id") ?? 1 },
+        { ...wholeFile(file), line, column: columns.get("sample_id") ?? 1 },
         {
           message: `sample ${sampleId} is in the log and has no counts`,
           sampleId,
         },
       ),
     );
-  }
   return found;
 }
 
@@ -171,8 +166,11 @@ export function compareWithLog(
 const COMPARED = 500;
 
 /** Points at a sample of the log that no sheet has and that is written nearly so; undefined: the usual hint. */
-function loggedHint(sampleId: string, uncounted: readonly string[]): string | undefined {
-  const [near] = closestTexts(sampleId, uncounted.slice(0, COMPARED));
+function loggedHint(sampleId: string, uncounted: readonly SampleFacts[]): string | undefined {
+  const [near] = closestTexts(
+    sampleId,
+    uncounted.slice(0, COMPARED).map((facts) => facts.sampleId),
+  );
   if (near === undefined) return undefined;
   return `if ${near} of the log is meant, write the id the same way in both; otherwise add a row to the log`;
 }
