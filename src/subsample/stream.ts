@@ -115,10 +115,12 @@ class WordStream implements RandomStream {
     if (n >= WORDS) return n === WORDS ? this.#words.next() >>> 0 : this.#belowLarge(n);
     if (!(n >= 1)) throw new RangeError(`no whole number lies from 0 to below ${n}`);
     const piece = Math.floor(WORDS / n);
-    // As a number of 32 bits, for which the engine needs no check of what it is.
-    let value = ((this.#words.next() >>> 0) / piece) >>> 0;
-    while (value >= n) value = ((this.#words.next() >>> 0) / piece) >>> 0;
-    return value;
+    // One place that asks for a number, also for those drawn again: compiled code would not know a second one, since
+    // it is come to so seldom, and would be given up there in the middle of a batch.
+    for (;;) {
+      const value = ((this.#words.next() >>> 0) / piece) >>> 0;
+      if (value < n) return value;
+    }
   }
 
   /** The same with two numbers of the generator: 21 bits of the first, all 32 of the second. */
