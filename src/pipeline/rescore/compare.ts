@@ -99,9 +99,10 @@ function compareSample(
     return { sampleId, before, after, change, causes, notAttributable, findings };
   };
   const none = (why: string, change?: Exact) => outcome(change, undefined, why);
-  const missing = [missingIndex("before", before), missingIndex("after", after)].filter((why) => why !== "");
-  if (missing.length > 0) return none(missing.join("; "));
-  if (before.index === undefined || after.index === undefined) return none("there is no index");
+  if (before.index === undefined || after.index === undefined) {
+    const missing = [missingIndex("before", before), missingIndex("after", after)];
+    return none(missing.filter((why) => why !== "").join("; "));
+  }
   // Where the sides differ in nothing, a sample is scored once.
   if (first === final) return outcome(ZERO, NO_CAUSES, "");
   if (otherKind !== undefined) return none(otherKind);
