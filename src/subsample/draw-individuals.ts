@@ -1,4 +1,3 @@
-import type { PilesInRow } from "./animal-row.ts";
 import { AnimalRow, SMALL_PILES } from "./animal-row.ts";
 import { totalAnimals } from "./piles.ts";
 import { randomPlaces } from "./random-places.ts";
@@ -34,14 +33,20 @@ export type DrawKind = "dense" | "sparse";
  *
  * @param counts animals of each pile, whole numbers, in the order of `canonicalOrder`
  * @param target animals to keep, a whole number; from the total on, everything is kept and the stream untouched
+ * @param kind chosen by the sizes when left out; tests compare the two
  * @returns animals left of each pile, in the same order
  * @throws RangeError when a count or the target is not a whole number of 0 or more, or the draw would not fit
  *   into memory (more than 2^22 animals out of more than 2^28)
  */
-export function drawIndividuals(counts: ArrayLike<number>, target: number, stream: RandomStream): number[] {
+export function drawIndividuals(
+  counts: ArrayLike<number>,
+  target: number,
+  stream: RandomStream,
+  kind?: DrawKind,
+): number[] {
   const total = checkedTotal(counts, target);
   if (target >= total) return copyOf(counts);
-  if (drawKind(total, target) === "sparse") return drawSparsely(counts, total, target, stream);
+  if ((kind ?? drawKind(total, target)) === "sparse") return drawSparsely(counts, total, target, stream);
   const left = zeros(counts.length);
   const isSmall = counts.length <= SMALL_PILES;
   const row = isSmall ? ROWS.borrow(total) : new AnimalRow(counts.length, total);
@@ -49,46 +54,6 @@ export function drawIndividuals(counts: ArrayLike<number>, target: number, strea
   takeAtRandom(row.piles, total, target, stream, left);
   if (isSmall) ROWS.giveBack(row);
   return left;
-}
-
-/** The same draw again and again from one sample: what does not change between draws is made once. */
-export class IndividualDrawer {
-  readonly #counts: readonly number[];
-  readonly #target: number;
-  readonly #total: number;
-  /** Undefined where everything is kept or the draw is sparse. */
-  readonly #dense: { readonly start: PilesInRow; readonly row: PilesInRow } | undefined;
-
-  /**
-   * @param kind chosen by the sizes when left out; tests compare the two
-   * @throws RangeError as `drawIndividuals`
-   */
-  constructor(counts: ArrayLike<number>, target: number, kind?: DrawKind) {
-    this.#total = checkedTotal(counts, target);
-    this.#counts = copyOf(counts);
-    this.#target = target;
-    if (target >= this.#total || (kind ?? drawKind(this.#total, target)) === "sparse") return;
-    const row = new AnimalRow(counts.length, this.#total);
-    row.layOut(counts);
-    this.#dense = { start: row.piles.slice(), row: row.piles };
-  }
-
-  /**
-   * The next draw of the stream. Draws after the first go on where the stream stands, so the first of many is
-   * the same as a single one.
-   *
-   * @param left one number for each pile, filled and returned; a new array when left out
-   */
-  draw(stream: RandomStream, left: number[] = zeros(this.#counts.length)): number[] {
-    if (this.#target >= this.#total) return copyInto(left, this.#counts);
-    if (this.#dense === undefined)
-      return copyInto(left, drawSparsely(this.#counts, this.#total, this.#target, stream));
-    const { start, row } = this.#dense;
-    left.fill(0);
-    row.set(start);
-    takeAtRandom(row, this.#total, this.#target, stream, left);
-    return left;
-  }
 }
 
 function drawSparsely(
@@ -101,11 +66,6 @@ function drawSparsely(
   const places = new Float64Array(target);
   randomPlaces(total, target, stream, places);
   takeAnimalsSparsely(counts, places, target, left);
-  return left;
-}
-
-function copyInto(left: number[], counts: readonly number[]): number[] {
-  for (const [pile, count] of counts.entries()) left[pile] = count;
   return left;
 }
 

@@ -5,7 +5,7 @@ import {
   INDIVIDUAL_ALGORITHMS,
   selectAlgorithm,
 } from "../../src/subsample/algorithms.ts";
-import { IndividualDrawer } from "../../src/subsample/draw-individuals.ts";
+import { drawIndividuals } from "../../src/subsample/draw-individuals.ts";
 import { randomStream } from "../../src/subsample/stream.ts";
 
 /**
@@ -100,8 +100,8 @@ describe("fixed-count-individual/1 never changes; a change is a new version", ()
 
   it("keeps its repeated draws", () => {
     const stream = randomStream(INDIVIDUAL, "1", "VN-01");
-    const drawer = new IndividualDrawer([50, 30, 10, 5, 3, 1, 1], 50);
-    expect([drawer.draw(stream), drawer.draw(stream), drawer.draw(stream)]).toEqual([
+    const draw = () => drawIndividuals([50, 30, 10, 5, 3, 1, 1], 50, stream);
+    expect([draw(), draw(), draw()]).toEqual([
       [28, 15, 2, 3, 2, 0, 0],
       [21, 16, 6, 4, 2, 0, 1],
       [25, 16, 2, 4, 1, 1, 1],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { drawIndividuals, IndividualDrawer } from "../../src/subsample/draw-individuals.ts";
+import { drawIndividuals } from "../../src/subsample/draw-individuals.ts";
 import { expectedRichness } from "../../src/subsample/expected-richness.ts";
 import { randomStream } from "../../src/subsample/stream.ts";
 import { hypergeometric } from "./helpers/binomial.ts";
@@ -26,8 +26,7 @@ const WAYS: readonly (readonly [string, number, Draw])[] = [
     50_000,
     (counts, target) => {
       const stream = randomStream(ID, "1", "VN-01");
-      const drawer = new IndividualDrawer(counts, target);
-      return () => drawer.draw(stream);
+      return () => drawIndividuals(counts, target, stream);
     },
   ],
   [
@@ -64,11 +63,10 @@ describe.each(SAMPLES)("draws of $target from $total animals", ({ counts, total,
   it("hold as many taxa on average as the exact expectation says, within 4 standard errors", () => {
     const draws = 20_000;
     const stream = randomStream(ID, "1", "VN-02");
-    const drawer = new IndividualDrawer(counts, target);
     let taxa = 0;
     let squares = 0;
     for (let number = 0; number < draws; number++) {
-      const richness = drawer.draw(stream).filter((count) => count > 0).length;
+      const richness = drawIndividuals(counts, target, stream).filter((count) => count > 0).length;
       taxa += richness;
       squares += richness ** 2;
     }
@@ -84,13 +82,12 @@ describe.each(SAMPLES)("draws of $target from $total animals", ({ counts, total,
     // Covariance of two piles: -n N_i N_j (N - n) / (N^2 (N - 1)); multivariate hypergeometric distribution.
     const draws = 20_000;
     const stream = randomStream(ID, "1", "VN-03");
-    const drawer = new IndividualDrawer(counts, target);
     const [a = 0, b = 0] = counts;
     const meanA = (target * a) / total;
     const meanB = (target * b) / total;
     let products = 0;
     for (let number = 0; number < draws; number++) {
-      const [x = 0, y = 0] = drawer.draw(stream);
+      const [x = 0, y = 0] = drawIndividuals(counts, target, stream);
       products += (x - meanA) * (y - meanB);
     }
     const expected = (-target * a * b * (total - target)) / (total ** 2 * (total - 1));

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { drawIndividuals, IndividualDrawer } from "../../src/subsample/draw-individuals.ts";
+import { drawIndividuals } from "../../src/subsample/draw-individuals.ts";
 import { randomPlaces } from "../../src/subsample/random-places.ts";
 import { randomStream } from "../../src/subsample/stream.ts";
 import { binomial } from "./helpers/binomial.ts";
@@ -148,8 +148,8 @@ describe("a large sample", () => {
     });
     fc.assert(
       fc.property(sizes, fc.integer({ min: 0, max: 3000 }), fc.string(), (counts, target, id) => {
-        const dense = new IndividualDrawer(counts, target, "dense").draw(stream(id));
-        expect(new IndividualDrawer(counts, target, "sparse").draw(stream(id))).toEqual(dense);
+        const dense = drawIndividuals(counts, target, stream(id), "dense");
+        expect(drawIndividuals(counts, target, stream(id), "sparse")).toEqual(dense);
         expect(drawIndividuals(counts, target, stream(id))).toEqual(dense);
       }),
       { seed: 3, numRuns: 150 },
@@ -181,32 +181,24 @@ describe("a large sample", () => {
     const left = drawIndividuals(counts, 69_990, stream());
     expect(left.filter((count) => count === 0).length).toBe(10);
     expect(left.length).toBe(70_000);
-    expect(new IndividualDrawer(counts, 69_990).draw(stream())).toEqual(left);
   });
 });
 
 describe("repeated draws", () => {
-  it.each(["dense", "sparse"] as const)("begin with the single draw and go on from there (%s)", (kind) => {
+  it("go on where the stream stands, however the animals are held in memory", () => {
     const counts = [50, 30, 10, 5, 3, 1, 1];
-    const source = stream();
-    const drawer = new IndividualDrawer(counts, 50, kind);
-    const first = drawer.draw(source);
-    const second = drawer.draw(source);
-    const third = drawer.draw(source, [9, 9, 9, 9, 9, 9, 9]);
-    expect(first).toEqual(drawIndividuals(counts, 50, stream()));
-    const again = stream();
-    drawIndividuals(counts, 50, again);
-    expect(second).toEqual(drawIndividuals(counts, 50, again));
-    expect(third).toEqual(drawIndividuals(counts, 50, again));
-    expect(third.reduce((sum, count) => sum + count, 0)).toBe(50);
+    const [one, other] = [stream(), stream()];
+    const dense = [1, 2, 3].map(() => drawIndividuals(counts, 50, one, "dense"));
+    expect([1, 2, 3].map(() => drawIndividuals(counts, 50, other, "sparse"))).toEqual(dense);
+    expect(dense[0]).toEqual(drawIndividuals(counts, 50, stream()));
+    expect(new Set(dense.map(String)).size).toBe(3);
+    for (const left of dense) expect(left.reduce((sum, count) => sum + count, 0)).toBe(50);
   });
 
-  it("give the sample itself where it is kept whole, also after the caller's counts have changed", () => {
+  it("give a sample that is kept whole as a list of its own", () => {
     const counts = [2, 3];
-    const drawer = new IndividualDrawer(counts, 5);
+    const left = drawIndividuals(counts, 5, stream());
     counts[0] = 100;
-    const left = [0, 0];
-    expect(drawer.draw(stream(), left)).toBe(left);
     expect(left).toEqual([2, 3]);
   });
 });

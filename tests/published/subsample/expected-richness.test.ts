@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { IndividualDrawer } from "../../../src/subsample/draw-individuals.ts";
+import { drawIndividuals } from "../../../src/subsample/draw-individuals.ts";
 import { expectedRichness } from "../../../src/subsample/expected-richness.ts";
 import { randomStream } from "../../../src/subsample/stream.ts";
 
@@ -23,9 +23,9 @@ describe("expected richness of Hurlbert 1971", () => {
 
   it.each(["1", "2", "3", "Vennaloo"])("is what draws come to, whatever the seed (%s)", (seed) => {
     const stream = randomStream("fixed-count-individual/1", seed, "VN-01");
-    const drawer = new IndividualDrawer(COUNTS, 50);
     let taxa = 0;
-    for (let draw = 0; draw < 10_000; draw++) taxa += drawer.draw(stream).filter((count) => count > 0).length;
+    for (let draw = 0; draw < 10_000; draw++)
+      taxa += drawIndividuals(COUNTS, 50, stream).filter((count) => count > 0).length;
     // 0.03 is about 3 standard errors of the mean of 10,000 draws.
     expect(Math.abs(taxa / 10_000 - 5.850052)).toBeLessThan(0.03);
   });
@@ -35,11 +35,10 @@ describe("one pile of 61 in 437 animals, 300 drawn without replacement", () => {
   it("keeps 41.87643 on average with a variance of 11.321661", () => {
     const draws = 40_000;
     const stream = randomStream("fixed-count-individual/1", "1", "VN-01");
-    const drawer = new IndividualDrawer([61, 376], 300);
     let sum = 0;
     let squares = 0;
     for (let draw = 0; draw < draws; draw++) {
-      const [x = 0] = drawer.draw(stream);
+      const [x = 0] = drawIndividuals([61, 376], 300, stream);
       sum += x;
       squares += x * x;
     }
