@@ -7,7 +7,7 @@ import type { TaxonTree } from "../model/taxon-tree.ts";
 import type { StageRule } from "../names/count-policy.ts";
 import { CountPolicy } from "../names/count-policy.ts";
 import type { ReferenceSet } from "../reference/set.ts";
-import { compileAttribute } from "../taxa/attribute-lookup.ts";
+import { compileAttribute, ScoreAsCircleError } from "../taxa/attribute-lookup.ts";
 import { compileLevel } from "../taxa/level.ts";
 
 /** One metric of a set, ready to be worked out. */
@@ -47,8 +47,17 @@ export function compileSet(
   stageRules: readonly StageRule[],
 ): { readonly compiled: CompiledSet } | { readonly problems: readonly string[] } {
   const attributes = new Map<Attribute, CompiledAttribute>();
-  for (const [attribute, table] of set.attributes) attributes.set(attribute, compileAttribute(table, tree));
   const problems: string[] = [];
+  for (const [attribute, table] of set.attributes) {
+    try {
+      attributes.set(attribute, compileAttribute(table, tree));
+    } catch (error) {
+      // A set is refused for this when it is read, but a re-score also joins the values of one set with the tree of another.
+      if (!(error instanceof ScoreAsCircleError)) throw error;
+      problems.push(`${attribute.replaceAll("_", " ")}: ${error.message}`);
+    }
+  }
+  if (problems.length > 0) return { problems };
   const metrics: SetMetric[] = [];
   for (const use of set.definition.metrics) {
     const name = use.metric ?? use.id;

@@ -4,6 +4,7 @@ import type { Finding, Place } from "../findings/finding.ts";
 import type { RatingClass } from "../model/segment.ts";
 import { checkDefinition } from "./check-definition.ts";
 import { checkSetNames } from "./check-names.ts";
+import { checkScoreAs } from "./check-score-as.ts";
 import type { SetFolder } from "./folder.ts";
 import { readOptionalSetFile, readSetFile, shownPath } from "./folder.ts";
 import { joinAttributes } from "./join-attributes.ts";
@@ -76,6 +77,13 @@ export async function readSet(
     read === undefined || taxa === undefined
       ? undefined
       : joinAttributes(read, taxa, shared, taxaName, faults);
+  if (attributes !== undefined && taxa !== undefined && taxa.scoreAs.size > 0) {
+    const placeOf = (taxon: string) => ({
+      file: taxaName,
+      ...(taxa.taxa.get(taxon) ?? { line: 0, column: 0 }),
+    });
+    for (const one of checkScoreAs(attributes.held, shared.tree, placeOf)) faults.add(one);
+  }
   for (const fault of faults.all) findings.add(fault);
   if (read === undefined || taxa === undefined || thresholds === undefined || attributes === undefined)
     return undefined;

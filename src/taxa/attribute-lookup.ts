@@ -17,27 +17,32 @@ export class AttributeValueError extends RangeError {
   }
 }
 
+/** A taxon whose value is to be looked up at its own place again; `taxon` is scored as another one. */
+export class ScoreAsCircleError extends RangeError {
+  readonly taxon: string;
+
+  constructor(taxon: string) {
+    super(`"${taxon}" is scored as itself in a circle`);
+    this.name = "ScoreAsCircleError";
+    this.taxon = taxon;
+  }
+}
+
 /**
  * Works out the value of every taxon: that of the lowest taxon of its line that has one. At each step of the
  * line the taxon's own row comes first, then that of the taxon it is scored as. A group named after one taxon
- * (a species complex) takes that taxon's value before it looks further up. Rows of taxa that are not in the
- * tree are passed over; `taxaNotInTree` lists them.
+ * (a species complex) takes that taxon's value before it looks further up. A family scored as a genus of its own
+ * that has no value takes what stands above the family. Rows of taxa that are not in the tree are passed over;
+ * `taxaNotInTree` lists them.
  *
  * Numbers are kept as whole numbers times a power of ten, so that sums are exact.
  *
  * @throws AttributeValueError when a numeric scheme holds something that is no decimal number of at most six
  *   decimals, or one outside the scheme's range
- * @throws RangeError when taxa are scored as one another in a circle
+ * @throws ScoreAsCircleError when taxa are scored as one another in a circle
  */
 export function compileAttribute(table: AttributeTable, tree: TaxonTree): CompiledAttribute {
-  const own = new Int32Array(tree.size).fill(-1);
-  const texts: string[] = [];
-  for (const [name, value] of table.values) {
-    const taxon = tree.numberOf(name);
-    if (taxon === undefined) continue;
-    own[taxon] = texts.length;
-    texts.push(value.text);
-  }
+  const { own, texts } = ownValues(table, tree);
   const from = sourceRows(table, tree, own);
   const has = new Uint8Array(tree.size);
   for (let taxon = 0; taxon < has.length; taxon++) has[taxon] = at(from, taxon) < 0 ? 0 : 1;
@@ -66,6 +71,33 @@ export function compileAttribute(table: AttributeTable, tree: TaxonTree): Compil
   return { ...shared, scaled, scale, category: new Int16Array(tree.size).fill(-1), categories: [] };
 }
 
+/**
+ * A taxon that is scored as another one whose value would come from that taxon again; undefined when there is none.
+ */
+export function scoredInCircle(table: AttributeTable, tree: TaxonTree): string | undefined {
+  if (table.scoreAs.size === 0) return undefined;
+  try {
+    sourceRows(table, tree, ownValues(table, tree).own);
+  } catch (error) {
+    if (error instanceof ScoreAsCircleError) return error.taxon;
+    throw error;
+  }
+  return undefined;
+}
+
+/** The values of taxa of the tree as written, and for every taxon the number of its own; -1 where there is none. */
+function ownValues(table: AttributeTable, tree: TaxonTree) {
+  const own = new Int32Array(tree.size).fill(-1);
+  const texts: string[] = [];
+  for (const [name, value] of table.values) {
+    const taxon = tree.numberOf(name);
+    if (taxon === undefined) continue;
+    own[taxon] = texts.length;
+    texts.push(value.text);
+  }
+  return { own, texts };
+}
+
 /** Whether a scheme's values are numbers: it has a range or a direction. */
 export function isNumeric({ scheme }: Pick<AttributeTable, "scheme">): boolean {
   return scheme.min !== undefined || scheme.max !== undefined || scheme.direction !== "";
@@ -92,7 +124,8 @@ export function scoreAsTaxa(table: AttributeTable, tree: TaxonTree): Map<number,
 function sourceRows(table: AttributeTable, tree: TaxonTree, own: Int32Array): Int32Array {
   const scoreAs = scoreAsTaxa(table, tree);
   const from = new Int32Array(tree.size).fill(-2);
-  const open = new Set<number>();
+  /** Taxa without a value of their own that are being looked up at another one, the last of them last. */
+  const open: number[] = [];
   const find = (taxon: number): number => {
     const known = at(from, taxon);
     if (known !== -2) return known;
@@ -102,16 +135,20 @@ function sourceRows(table: AttributeTable, tree: TaxonTree, own: Int32Array): In
     const named = members?.length === 1 ? tree.numberOf(at(members, 0)) : undefined;
     // A taxon that looks no further than its parents, which have lower numbers, closes no circle.
     const isOpen = found < 0 && (scored !== undefined || named !== undefined);
-    if (isOpen && open.has(taxon))
-      throw new RangeError(`"${tree.nameOf(taxon)}" is scored as itself in a circle`);
-    if (isOpen) open.add(taxon);
+    if (isOpen && open.includes(taxon)) throw new ScoreAsCircleError(tree.nameOf(taxon));
+    if (isOpen) open.push(taxon);
     if (found < 0 && scored !== undefined) found = find(scored);
     if (found < 0 && named !== undefined) found = find(named);
-    const parent = tree.parentOf(taxon);
-    if (found < 0 && parent >= 0) found = find(parent);
-    if (isOpen) open.delete(taxon);
+    if (isOpen) open.pop();
+    if (found < 0) found = findAbove(taxon);
     from[taxon] = found;
     return found;
+  };
+  const findAbove = (taxon: number): number => {
+    const parent = tree.parentOf(taxon);
+    if (parent < 0) return -1;
+    // The way up from a genus passes by the family that is scored as it.
+    return parent === open.at(-1) ? findAbove(parent) : find(parent);
   };
   for (let taxon = 0; taxon < tree.size; taxon++) find(taxon);
   return from;

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
+import type { Attribute, AttributeTable } from "../../src/model/attributes.ts";
 import type { SetDefinitionInput } from "../../src/model/reference-set.ts";
+import { compileSet } from "../../src/pipeline/compiled-set.ts";
 import { loadSmall, saying } from "../helpers/small-batch.ts";
 
 type Metric = SetDefinitionInput["metrics"][number];
@@ -47,6 +49,16 @@ describe("a set joined with the catalogue", () => {
     expect(group.said).toEqual([
       expect.stringMatching(/no taxon of the whole tree .*within Diptera, without Diptera/),
     ]);
+  });
+
+  it("says that values lead back to their taxon, as those of one set in the tree of another may", async () => {
+    const { batch } = await loadSmall({ sheet: "sample_id,taxon,count\nA,Epeorus,1\n", set: {} });
+    const { set, tree } = (batch as NonNullable<typeof batch>).compiled;
+    const [[attribute, table]] = [...set.attributes] as [[Attribute, AttributeTable]];
+    const circle = { ...table, values: new Map(), scoreAs: new Map([["Baetis", "Baetis"]]) };
+    expect(compileSet({ ...set, attributes: new Map([[attribute, circle]]) }, tree, [])).toEqual({
+      problems: ['tolerance: "Baetis" is scored as itself in a circle'],
+    });
   });
 
   it("says when the set names no table for an attribute that a metric reads", async () => {

@@ -57,6 +57,38 @@ describe("taxa.csv", () => {
     expect(await faults({ set, taxa: [line] })).toEqual([`bare/taxa.csv:${place} bad-set ${message}`]);
   });
 
+  it.each([
+    // Invented: two families, each scored as a genus of the other that has no value.
+    [
+      ["Ameletidae,score_as,Baetis,,,", "Baetidae,score_as,Ameletus,,,"],
+      "2:1",
+      "Ameletidae is scored as Baetis, whose tolerance comes from Ameletidae again; give Baetis a value of its own",
+    ],
+    [
+      [
+        "Ameletidae,tolerance,2,,,",
+        "Ameletidae,score_as:tolerance,Baetis,,,",
+        "Baetis,score_as:habit,Ameletidae,,,",
+      ],
+      "2:1",
+      "Ameletidae is scored as Baetis for one attribute, and as itself again for another",
+    ],
+  ])("may not score %j, which leads back to the taxon", async (taxa, place, message) => {
+    const both = {
+      attributes: {
+        tolerance: { own: true, list: "mine", direction: "higher-is-tolerant" },
+        habit: { own: true, list: "mine" },
+      },
+    } as const;
+    const found = await faults({ set: both, taxa });
+    expect(found[0]).toBe(`bare/taxa.csv:${place} bad-set ${message}`);
+  });
+
+  it("may score a family as a genus of its own", async () => {
+    const read = await usableSet({ set, taxa: ["Baetidae,score_as,Baetis,,,"] });
+    expect(read.attributes.get("tolerance")?.scoreAs.get("Baetidae")).toBe("Baetis");
+  });
+
   it("must give each value once", async () => {
     expect(await messages({ set, taxa: ["Baetis,tolerance,4,,,", "Baetis,tolerance,5,,,"] })).toEqual([
       'bad-set "Baetis" has this attribute twice',

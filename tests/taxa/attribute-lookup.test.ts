@@ -7,6 +7,7 @@ import {
   compileAttribute,
   isNumeric,
   scoreAsTaxa,
+  scoredInCircle,
   taxaNotInTree,
 } from "../../src/taxa/attribute-lookup.ts";
 import { shared } from "../helpers/shared-tables.ts";
@@ -195,10 +196,27 @@ describe("the value of a taxon", () => {
     expect(() => compileAttribute(circle, tree)).toThrow("in a circle");
     const itself = table(SCALE, {}, { Baetis: "Baetis" });
     expect(() => compileAttribute(itself, tree)).toThrow('"Baetis" is scored as itself in a circle');
-    // The way up from a taxon that is scored as no other closes a circle too.
-    const byParent = table(SCALE, {}, { Baetidae: "Baetis" });
-    expect(() => compileAttribute(byParent, tree)).toThrow('"Baetidae" is scored as itself in a circle');
-    expect(() => compileAttribute(table(SCALE, { Baetis: "4" }, { Baetidae: "Baetis" }), tree)).not.toThrow();
+    // The way up from taxa that are scored as no other closes a circle too.
+    const byParents = table(SCALE, {}, { Baetidae: "Limnodrilus", Tubificidae: "Baetis" });
+    expect(() => compileAttribute(byParents, tree)).toThrow('"Tubificidae" is scored as itself in a circle');
+    expect(scoredInCircle(byParents, tree)).toBe("Tubificidae");
+    const held = table(SCALE, { Baetis: "4" }, { Baetidae: "Limnodrilus", Tubificidae: "Baetis" });
+    expect(() => compileAttribute(held, tree)).not.toThrow();
+    expect(scoredInCircle(held, tree)).toBe(undefined);
+    expect(scoredInCircle(table(SCALE, {}, {}), tree)).toBe(undefined);
+  });
+
+  it("of a family scored as a genus of its own is the genus's, or that of what stands above the family", () => {
+    const valueIn = (values: Record<string, string>, name: string) => {
+      const { has, scaled } = compileAttribute(table(SCALE, values, { Baetidae: "Baetis" }), tree);
+      const taxon = tree.numberOf(name) as number;
+      return has[taxon] === 1 ? scaled[taxon] : undefined;
+    };
+    for (const name of ["Baetidae", "Baetis", "Acentrella"]) {
+      expect(valueIn({ Ephemeroptera: "3", Baetis: "4" }, name)).toBe(4);
+      expect(valueIn({ Ephemeroptera: "3" }, name)).toBe(3);
+      expect(valueIn({}, name)).toBe(undefined);
+    }
   });
 
   it("passes over rows of taxa that are not in the tree, which can be listed", () => {
