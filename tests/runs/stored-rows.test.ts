@@ -121,6 +121,33 @@ describe("rows.csv", () => {
     );
   });
 
+  it("has the rows of a sample by file, then line, then field, with fields of one line side by side", async () => {
+    const places = [0, 1].flatMap((file) =>
+      [2, 10].flatMap((line) => [4, 11].map((column) => [file, line, column])),
+    );
+    await fc.assert(
+      fc.asyncProperty(fc.shuffledSubarray(places), async (some) => {
+        const rows = some.map(([file = 0, line = 0, column = 0]) => {
+          return {
+            sampleId: "S",
+            name: "Baetis",
+            count: 1,
+            stage: "larva",
+            flags: 0,
+            file,
+            line,
+            column,
+          } as const;
+        });
+        const lines = (await textOf(tableOf(rows))).split("\n").slice(1, -1);
+        const expected = places.filter((place) => some.includes(place));
+        expect(lines.map((line) => line.split(",").slice(-3).join())).toEqual(
+          expected.map(([file = 0, line, column]) => `${FILES[file]},${line},${column}`),
+        );
+      }),
+    );
+  });
+
   it.each([
     [
       "a count that is none",

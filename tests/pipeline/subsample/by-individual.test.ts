@@ -41,6 +41,18 @@ describe("a draw by individual", () => {
     expect(parts?.reduce((sum, [rare, count]) => sum + (rare ? 0 : Number(count)), 0)).toBe(100);
   });
 
+  it("keeps a find of the large/rare search of which no animal was counted, and no other pile without animals", async () => {
+    const sheet = `${HEAD}A,Zapada,60,,,,\nA,Simulium,0,,,,\nA,Pteronarcys,0,,large-rare,,\n`;
+    for (const target of [40, 100]) {
+      const [a] = await smallDraw(sheet, undefined, choices(target));
+      const said = a?.remaining.map(({ largeRare, count, numberOfTaxa }) => [largeRare, count, numberOfTaxa]);
+      expect(said).toEqual([
+        [true, 0, 1],
+        [false, Math.min(60, target), 1],
+      ]);
+    }
+  });
+
   it("draws before names are rolled up or parents shared out: a genus and its family are two piles", async () => {
     const [a] = await smallDraw(`${HEAD}A,Simuliidae,60,,,,\nA,Simulium,60,,,,\n`, undefined, choices(40));
     const stream = randomStream("fixed-count-individual/1", "7", "A");
