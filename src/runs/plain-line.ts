@@ -3,7 +3,7 @@ const QUOTE = 34;
 const COMMA = 44;
 const ZERO = 48;
 /** Digits of the largest whole number that a run holds. */
-const MOST_DIGITS = 10;
+export const MOST_DIGITS = 10;
 
 /**
  * Finds where the cells of a line end. A line of a run is plain where none of its cells is in quotation marks.

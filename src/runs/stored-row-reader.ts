@@ -9,7 +9,7 @@ import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
 import { LARGEST_COUNT, ROW_FLAGS } from "../model/rows.ts";
 import { fieldsOfRecord } from "../reference/package-table.ts";
 import { CellNumbers } from "../sheets/cell-numbers.ts";
-import { endsOfCells, wholeIn } from "./plain-line.ts";
+import { endsOfCells, MOST_DIGITS, wholeIn } from "./plain-line.ts";
 import { RUN_FILES } from "./run-files.ts";
 import { wholeOf, wordOf } from "./run-table.ts";
 import { STORED_ROW_AT as AT, NUMBER_FACTS, STORED_ROW_COLUMNS, TEXT_FACTS } from "./stored-row-columns.ts";
@@ -26,8 +26,6 @@ for (const byte of [COMMA, LINE_FEED, QUOTE]) CELL_ENDS[byte] = 1;
 const MOST_FACTS = 1 << 16;
 /** No record is longer: the rows of a sheet are not, and their quotation marks are doubled once. */
 const LONGEST_OPEN = 4 * LONGEST_RECORD;
-/** Digits of the largest whole number that a run holds. */
-const MOST_DIGITS = 10;
 /** So many rows at most are handed to the table at once. */
 const MOST_ROWS = 1 << 9;
 
