@@ -7,7 +7,7 @@ import type { OptionValues } from "./define.ts";
 import type { ExitCode } from "./exit-codes.ts";
 import { EXIT, worst } from "./exit-codes.ts";
 import { finish } from "./finish.ts";
-import { findingsOption, quietOption } from "./options/messages.ts";
+import { findingsOption, quietOption, threadsOption } from "./options/messages.ts";
 import type { OutputPlan } from "./output.ts";
 import { writeTable } from "./output.ts";
 import { progressLine } from "./progress.ts";
@@ -28,7 +28,7 @@ export async function verifyRuns(
   let hasRun = false;
   const progress = progressLine(context, options);
   for (const folder of folders) {
-    const verification = await verifyRun(folder, context.cwd, progress.watch);
+    const verification = await verifyRun(folder, context.cwd, progress.watch, options.get(threadsOption));
     agrees &&= verification.agrees;
     hasRun ||= verification.isRun;
     findings.push(...verification.findings);

@@ -59,15 +59,17 @@ export interface Verification {
  * Verifies a run from its own folder alone: every file against its checksum, and everything that can be worked
  * out again (results, and the tables in their one form) byte by byte.
  *
+ * @param threads the most that work intervals out; as many as the machine has when left out
  * @throws FileError when there is no such folder; whatever is wrong in it is a finding
  */
 export async function verifyRun(
   folder: string,
   cwd = ".",
   watch: Watcher = unwatched,
+  threads?: number,
 ): Promise<Verification> {
   const place = runFolderOf(folder, cwd);
-  const verifier = new Verifier(place, watch);
+  const verifier = new Verifier(place, watch, threads);
   if (await verifier.isNoRun()) return { ...verifier.result(), files: [], isRun: false };
   await verifier.compareChecksums(await hashFolder(place.path, place.shownAs));
   await verifier.workOutAgain();
@@ -77,6 +79,7 @@ export async function verifyRun(
 class Verifier {
   readonly #place: RunFolder;
   readonly #watch: Watcher;
+  readonly #threads: number | undefined;
   readonly #findings: Finding[] = [];
   readonly #why = new Map<string, string[]>();
   readonly #again = new Set<string>();
@@ -84,9 +87,10 @@ class Verifier {
   #hasChecksums = false;
   #record: RunRecord | undefined;
 
-  constructor(place: RunFolder, watch: Watcher) {
+  constructor(place: RunFolder, watch: Watcher, threads: number | undefined) {
     this.#place = place;
     this.#watch = watch;
+    this.#threads = threads;
   }
 
   result(): Verification {
@@ -183,7 +187,8 @@ class Verifier {
     const sinks = new Map<string, ComparingSink>();
     for (const file of RESULT_FILES)
       sinks.set(file, new ComparingSink((await this.#bytes(file)) ?? new Uint8Array()));
-    await writeResults({ ...run, batch }, (file) => sinkAt(sinks, file), this.#watch);
+    const choices = { ...run.choices, threads: this.#threads };
+    await writeResults({ ...run, batch, choices }, (file) => sinkAt(sinks, file), this.#watch);
     for (const [file, sink] of sinks) this.#compare(file, sink);
   }
 

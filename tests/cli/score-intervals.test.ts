@@ -95,6 +95,42 @@ describe("score --resamples", () => {
       expect(readFileSync(join(cwd, "run-1", file))).toEqual(readFileSync(join(cwd, "run-2", file)));
   });
 
+  it("has no more threads than were asked for, whichever command works its intervals out", () => {
+    const cwd = demoFolder();
+    // Tells of every thread that is started.
+    writeFileSync(
+      join(cwd, "tell.cjs"),
+      `const threads = require("node:worker_threads");
+const { Worker } = threads;
+threads.Worker = class extends Worker {
+  constructor(...given) {
+    super(...given);
+    process.stderr.write("a thread\\n");
+  }
+};
+require("node:module").syncBuiltinESMExports();
+`,
+    );
+    const env = { NODE_OPTIONS: `--require "${join(cwd, "tell.cjs")}"` };
+    const threadsOf = (threads: number, ...words: string[]) => {
+      const { status, stderr } = runJartally([...words, "--threads", String(threads)], { cwd, env });
+      expect(status, stderr).toBe(0);
+      return stderr.split("\n").filter((line) => line === "a thread").length;
+    };
+    const run = (threads: number) => `run-${threads}`;
+    for (const [threads, others] of [
+      [1, 0],
+      [3, 2],
+    ] as const) {
+      const started = [
+        threadsOf(threads, "score", ...DEMO, "--resamples", "6000", "--run", run(threads)),
+        threadsOf(threads, "verify", run(threads)),
+        threadsOf(threads, "rescore", run(threads), "--target", "none", "--run", `again-${threads}`),
+      ];
+      expect(started).toEqual([others, others, others]);
+    }
+  });
+
   it("stores its choices in a run folder, so that verify works them out again", () => {
     const cwd = demoFolder();
     const words = [

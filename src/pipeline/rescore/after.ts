@@ -119,6 +119,7 @@ export async function afterSide(
       algorithm: newestDraw(),
       target: request.target === undefined ? run.choices.target : request.target,
       stratum: request.stratum ?? run.choices.stratum,
+      threads: request.threads,
     },
     setFolder,
     tables,
