@@ -10,7 +10,7 @@ import type { CommandContext } from "./context.ts";
 import type { OptionValues } from "./define.ts";
 import type { ExitCode } from "./exit-codes.ts";
 import { finish } from "./finish.ts";
-import { findingsOption, quietOption } from "./options/messages.ts";
+import { findingsOption, quietOption, threadsOption } from "./options/messages.ts";
 import { planFolder } from "./output-folder.ts";
 import { progressLine } from "./progress.ts";
 import { setNotice, VERIFICATION_TEXT } from "./set-notice.ts";
@@ -43,7 +43,8 @@ export async function reportStored(
     const { batch, set } = run;
     if (batch === undefined) throw new FileError(name, "the set and the rows of the run cannot be joined");
     const verification = VERIFICATION_TEXT[set.definition.verification];
-    runs.push(await reportRun({ ...run, batch }, request.exactPlaces, verification, progress.watch));
+    const choices = { ...run.choices, threads: options.get(threadsOption) };
+    runs.push(await reportRun({ ...run, batch, choices }, request.exactPlaces, verification, progress.watch));
     notices.add(setNotice(set).join("\n"));
   }
   const sites = await writeReport(
