@@ -130,7 +130,7 @@ require("node:module").syncBuiltinESMExports();
       ];
       expect(started).toEqual(started.map(() => others));
     }
-  });
+  }, 120_000);
 
   it("stores its choices in a run folder, so that verify works them out again", () => {
     const cwd = demoFolder();
