@@ -1,8 +1,9 @@
+import { LARGEST_TARGET } from "../model/largest-target.ts";
 import { GRID_ALGORITHMS, INDIVIDUAL_ALGORITHMS } from "../subsample/algorithms.ts";
 import type { OptionDefinition, OptionValues } from "./define.ts";
 import { defineCommand, defineOption, defineSwitch, UsageError } from "./define.ts";
 import { algorithmOption, refuseOtherKind } from "./options/algorithm.ts";
-import { seedOption } from "./options/draw.ts";
+import { seedOption, tooLarge } from "./options/draw.ts";
 import { encodingOption, namesOption, samplesOption } from "./options/input.ts";
 import { MESSAGE_OPTIONS, parseWholeNumber } from "./options/messages.ts";
 import { OUTPUT_OPTIONS } from "./options/output.ts";
@@ -24,6 +25,7 @@ const drawTargetOption = defineOption<number>({
   parse: (word) => {
     const target = parseWholeNumber(word);
     if (target === 0) throw new UsageError("the target must be at least 1");
+    if (target > LARGEST_TARGET) throw tooLarge(target);
     return target;
   },
 });

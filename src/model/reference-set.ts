@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { ATTRIBUTES } from "./attributes.ts";
+import { LARGEST_TARGET } from "./largest-target.ts";
 import { LIFE_STAGES } from "./life-stage.ts";
 import { RANKS } from "./taxon-tree.ts";
 
@@ -36,7 +37,12 @@ const level = z.strictObject({
 });
 
 const countRule = z.strictObject({
-  target: z.int().positive().nullable().describe("animals drawn from a larger sample; null draws nothing"),
+  target: z
+    .int()
+    .positive()
+    .max(LARGEST_TARGET)
+    .nullable()
+    .describe("animals drawn from a larger sample; null draws nothing"),
   within_percent: z.number().min(0).max(100).optional().describe("tolerance of the target at the tray"),
   draw_above: z
     .enum(["target", "range"])

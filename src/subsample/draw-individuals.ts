@@ -1,3 +1,4 @@
+import { LARGEST_TARGET } from "../model/largest-target.ts";
 import { AnimalRow, SMALL_PILES } from "./animal-row.ts";
 import { totalAnimals } from "./piles.ts";
 import { randomPlaces } from "./random-places.ts";
@@ -11,9 +12,6 @@ const ALWAYS_DENSE = 65_536;
 const LARGEST_DENSE = 2 ** 28;
 /** A draw of less than one in so many animals of a large sample remembers only the places it has touched. */
 const SPARSE_RATIO = 64;
-/** Most places that can be remembered. */
-const LARGEST_SPARSE_DRAW = 2 ** 22;
-
 const ROWS = new Scratch<AnimalRow>(
   ALWAYS_DENSE,
   (length) => new AnimalRow(SMALL_PILES, Math.max(length, 4096)),
@@ -87,7 +85,7 @@ function checkedTotal(counts: ArrayLike<number>, target: number): number {
 
 function drawKind(total: number, target: number): DrawKind {
   if (total <= ALWAYS_DENSE || (total <= LARGEST_DENSE && target > total / SPARSE_RATIO)) return "dense";
-  if (target > LARGEST_SPARSE_DRAW)
+  if (target > LARGEST_TARGET)
     throw new RangeError(`a draw of ${target} animals out of ${total} does not fit into memory`);
   return "sparse";
 }

@@ -26,6 +26,11 @@ describe("words that cannot be meant", () => {
       'no metric is called "zzzz"',
     ],
     ["subsample bench-sheet.csv --target 0", "at least 1"],
+    ["subsample bench-sheet.csv --target 4194305", "a draw of 4194305 animals is too large: 4194304 at most"],
+    [
+      "score bench-sheet.csv --reference vennaloo-demo --target 4194305",
+      "too large: 4194304 at most.*--target none",
+    ],
     ["grids sample-log.csv --tray 5x6 --target 0", "at least 1"],
     ["grids sample-log.csv --tray 5x6 --level 0", "from 1 to 9"],
     ["grids status - -", "standard input"],

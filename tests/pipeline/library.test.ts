@@ -97,6 +97,8 @@ describe("a request", () => {
     await expect(scoreSamples({ ...asked, classes: "none" })).rejects.toThrow(UnknownClassesError);
     await expect(scoreSamples({ ...asked, samples: "none.csv" })).rejects.toThrow(FileError);
     await expect(scoreSamples({ ...asked, seed: "007" })).rejects.toThrow(RangeError);
+    for (const target of [0, 2.5, 4_194_305])
+      await expect(scoreSamples({ ...asked, target })).rejects.toThrow(`not a target: ${target}`);
   });
 });
 

@@ -54,6 +54,10 @@ describe("set.json", () => {
     [{ id: "Bare Set" }, "bad-set id: lower case words joined by hyphens"],
     [{ metrics: [] }, "bad-set metrics: must not be empty"],
     [
+      { count_rule: { target: 4_194_305, least: null } },
+      "bad-set count_rule.target: must be at most 4194304",
+    ],
+    [
       { metrics: [{ id: "taxa_richness" }, { id: "taxa_richness" }] },
       'bad-set metrics.1.id: "taxa_richness" is there twice',
     ],

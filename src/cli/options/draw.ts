@@ -1,3 +1,4 @@
+import { LARGEST_TARGET } from "../../model/largest-target.ts";
 import { DEFAULT_SEED, parseSeed } from "../../subsample/seed.ts";
 import { defineOption, UsageError } from "../define.ts";
 import { parseWholeNumber } from "./messages.ts";
@@ -21,6 +22,11 @@ export const seedOption = defineOption<string>({
   },
 });
 
+/** What is wrong with a target beyond the largest. */
+export function tooLarge(target: number, hint?: string): UsageError {
+  return new UsageError(`a draw of ${target} animals is too large: ${LARGEST_TARGET} at most`, hint);
+}
+
 /** Animals to keep, or null for no draw. */
 export const targetOption = defineOption<number | null>({
   flags: "--target <n>",
@@ -35,6 +41,8 @@ export const targetOption = defineOption<number | null>({
         "a draw of 0 animals would score nothing",
         "--target none draws nothing and scores every animal",
       );
+    if (target > LARGEST_TARGET)
+      throw tooLarge(target, "--target none draws nothing and scores every animal");
     return target;
   },
 });

@@ -1,3 +1,4 @@
+import { LARGEST_TARGET } from "../../model/largest-target.ts";
 import { DEFAULT_SEED, parseSeed } from "../../subsample/seed.ts";
 import type { LoadedBatch } from "../load.ts";
 import { loadBatch } from "../load.ts";
@@ -55,7 +56,7 @@ export function choicesOfRequest(
   const seed = parseSeed(request.seed ?? DEFAULT_SEED);
   if (seed === undefined) throw new RangeError(`not a seed: ${request.seed}`);
   const { target, stratum } = request;
-  if (typeof target === "number" && (!Number.isSafeInteger(target) || target < 1))
+  if (typeof target === "number" && (!Number.isSafeInteger(target) || target < 1 || target > LARGEST_TARGET))
     throw new RangeError(`not a target: ${target}`);
   return { seed, target, stratum };
 }
