@@ -155,7 +155,8 @@ function sourceRows(table: AttributeTable, tree: TaxonTree, own: Int32Array): In
 }
 
 function decimalsOf(text: string): number {
-  return text.includes(".") ? (/\.(\d+)$/u.exec(text)?.[1]?.length ?? 0) : 0;
+  const decimals = /\.\d+$/u.exec(text);
+  return decimals === null ? 0 : decimals[0].length - 1;
 }
 
 function scaledValue(name: string, text: string, scale: number, table: AttributeTable): number {

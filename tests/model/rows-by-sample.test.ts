@@ -174,10 +174,10 @@ describe("the rows of every sample", () => {
     );
   });
 
-  it("gives names and stages sample by sample, of few names and of many", () => {
+  it.each(["runs", "grouped"] as const)("gives names and stages, of few names and of many (%s)", (as) => {
     const table = tableOf(
       Array.from({ length: 9000 }, (_, run) => [(run * 7) % 5, 1 + (run % 3)] as const),
-      "runs",
+      as,
     );
     const rows = table.bySample();
     const kinds = [...rows.order].map((row) => table.nameAndStageAt(row));

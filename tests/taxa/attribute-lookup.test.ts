@@ -204,6 +204,12 @@ describe("the value of a taxon", () => {
     expect(() => compileAttribute(held, tree)).not.toThrow();
     expect(scoredInCircle(held, tree)).toBe(undefined);
     expect(scoredInCircle(table(SCALE, {}, {}), tree)).toBe(undefined);
+    // Any other error is none of its business.
+    const broken = new Map([["Baetis", "Acentrella"]]);
+    broken[Symbol.iterator] = () => {
+      throw new TypeError("broken");
+    };
+    expect(() => scoredInCircle({ ...table(SCALE, {}), scoreAs: broken }, tree)).toThrow(TypeError);
   });
 
   it("of a family scored as a genus of its own is the genus's, or that of what stands above the family", () => {
