@@ -3,16 +3,17 @@ import { withoutGuard } from "../files/formula-guard.ts";
 import { saysText, textIn } from "../files/text/byte-text.ts";
 import { endOfSame } from "../files/text/plain-cells.ts";
 import { LONGEST_RECORD } from "../files/text/records.ts";
-import { LIFE_STAGES } from "../model/life-stage.ts";
 import { COUNT, NAME, REST, ROW_WORDS, restWord, SAMPLE } from "../model/row-words.ts";
-import type { NumberedFacts, RareFacts, RowTable } from "../model/rows.ts";
-import { LARGEST_COUNT, ROW_FLAGS } from "../model/rows.ts";
+import type { RowTable } from "../model/rows.ts";
+import { LARGEST_COUNT } from "../model/rows.ts";
 import { fieldsOfRecord } from "../reference/package-table.ts";
 import { CellNumbers } from "../sheets/cell-numbers.ts";
 import { endsOfCells, MOST_DIGITS, wholeIn } from "./plain-line.ts";
 import { RUN_FILES } from "./run-files.ts";
-import { wholeOf, wordOf } from "./run-table.ts";
-import { STORED_ROW_AT as AT, NUMBER_FACTS, STORED_ROW_COLUMNS, TEXT_FACTS } from "./stored-row-columns.ts";
+import { wholeOf } from "./run-table.ts";
+import { STORED_ROW_AT as AT, STORED_ROW_COLUMNS } from "./stored-row-columns.ts";
+import type { RowFacts } from "./stored-row-facts.ts";
+import { storedFacts } from "./stored-row-facts.ts";
 
 const WIDTH = STORED_ROW_COLUMNS.length;
 const COMMA = 44;
@@ -28,11 +29,6 @@ const MOST_FACTS = 1 << 16;
 const LONGEST_OPEN = 4 * LONGEST_RECORD;
 /** So many rows at most are handed to the table at once. */
 const MOST_ROWS = 1 << 9;
-
-/** What a row says from its stage to its file. */
-interface RowFacts extends NumberedFacts {
-  readonly file: number;
-}
 
 /**
  * Reads the rows of rows.csv into a table. The lines of a run are many and much alike, so a line without quotation
@@ -329,37 +325,7 @@ export class StoredRowReader {
   }
 
   #readFacts(cells: readonly string[]): RowFacts {
-    const file = this.#fileNumbers.get(withoutGuard(cells[AT.file] as string));
-    if (file === undefined) throw this.#fault("the file is none of the inputs in run.json");
-    const row = { cells, line: this.#line };
-    const stage = cells[AT.stage] === "" ? "unknown" : wordOf(row, AT.stage, LIFE_STAGES, this.#shown);
-    const flag = (at: number, word: string, bit: number) =>
-      wordOf(row, at, ["", word], this.#shown) === "" ? 0 : bit;
-    const distinct = wordOf(row, AT.distinct, ["", "yes", "no"], this.#shown);
-    const flags =
-      flag(AT.part, "large-rare", ROW_FLAGS.largeRare) |
-      flag(AT.disposition, "released", ROW_FLAGS.released) |
-      flag(AT.basis, "expanded", ROW_FLAGS.expanded) |
-      (distinct === "yes" ? ROW_FLAGS.distinctYes : distinct === "no" ? ROW_FLAGS.distinctNo : 0);
-    return { file, stage: LIFE_STAGES.indexOf(stage), flags, rare: this.#rareOf(cells), column: 0 };
-  }
-
-  #rareOf(cells: readonly string[]): RareFacts | undefined {
-    const facts: { -readonly [Key in keyof RareFacts]: RareFacts[Key] } = {};
-    let isAny = false;
-    NUMBER_FACTS.forEach(([, key], index) => {
-      const text = cells[AT.firstNumber + index] as string;
-      if (text === "") return;
-      facts[key] = this.#whole(text);
-      isAny = true;
-    });
-    TEXT_FACTS.forEach(([, key], index) => {
-      const text = withoutGuard(cells[AT.firstText + index] as string);
-      if (text === "") return;
-      facts[key] = text;
-      isAny = true;
-    });
-    return isAny ? facts : undefined;
+    return storedFacts({ cells, line: this.#line }, this.#fileNumbers, this.#shown);
   }
 
   #whole(text: string): number {
