@@ -1,6 +1,6 @@
 import { FileError } from "../files/file-error.ts";
 import { withoutGuard } from "../files/formula-guard.ts";
-import { saysText, textIn } from "../files/text/byte-text.ts";
+import { textIn } from "../files/text/byte-text.ts";
 import { endOfSame } from "../files/text/plain-cells.ts";
 import { LONGEST_RECORD } from "../files/text/records.ts";
 import { COUNT, NAME, REST, ROW_WORDS, restWord, SAMPLE } from "../model/row-words.ts";
@@ -14,12 +14,12 @@ import { wholeOf } from "./run-table.ts";
 import { STORED_ROW_AT as AT, STORED_ROW_COLUMNS } from "./stored-row-columns.ts";
 import type { RowFacts } from "./stored-row-facts.ts";
 import { storedFacts } from "./stored-row-facts.ts";
+import { StoredSampleCells } from "./stored-sample-cells.ts";
 
 const WIDTH = STORED_ROW_COLUMNS.length;
 const COMMA = 44;
 const LINE_FEED = 10;
 const QUOTE = 34;
-const APOSTROPHE = 39;
 /** Bytes before which a cell ends. */
 const CELL_ENDS = new Uint8Array(256);
 for (const byte of [COMMA, LINE_FEED, QUOTE]) CELL_ENDS[byte] = 1;
@@ -40,20 +40,16 @@ export class StoredRowReader {
   readonly #table: RowTable;
   readonly #shown: string;
   readonly #fileNumbers: ReadonlyMap<string, number>;
-  readonly #samples = new CellNumbers();
+  readonly #samples: StoredSampleCells;
   readonly #names = new CellNumbers();
   readonly #factKeys = new CellNumbers();
-  readonly #sampleNumbers: number[] = [];
   readonly #nameNumbers: number[] = [];
   readonly #knownFacts: RowFacts[] = [];
   readonly #ends = new Int32Array(WIDTH);
   /** Rows that are not in the table yet, in its words. */
   readonly #words = new Uint32Array(MOST_ROWS * ROW_WORDS);
   #line = 1;
-  #lastSample = -1;
   #lastFacts = -1;
-  /** The highest number of a sample that was met; what lies beyond has no row so far. */
-  #highest = -1;
   /** Lines of a record that has not ended: a line feed stands within its quotation marks. */
   #open: string[] = [];
   #openLength = 0;
@@ -65,6 +61,7 @@ export class StoredRowReader {
    */
   constructor(table: RowTable, shown: string, fileNumbers: ReadonlyMap<string, number>) {
     this.#table = table;
+    this.#samples = new StoredSampleCells(table.samples);
     this.#shown = shown;
     this.#fileNumbers = fileNumbers;
   }
@@ -128,7 +125,7 @@ export class StoredRowReader {
     while (start <= last) {
       if (at < 0) {
         at = endOfCell(bytes, start);
-        sample = bytes[at] === COMMA ? this.#sampleIn(bytes, start, at) : -1;
+        sample = bytes[at] === COMMA ? this.#samples.numberIn(bytes, start, at) : -1;
         if (sample < 0) break;
         at++;
         sampleLength = at - start;
@@ -209,7 +206,7 @@ export class StoredRowReader {
       return number < 0 ? this.#whole(textIn(bytes, startOf(column), endOf(column))) : number;
     };
 
-    const sample = this.#sampleIn(bytes, start, endOf(AT.sample));
+    const sample = this.#samples.numberIn(bytes, start, endOf(AT.sample));
     if (sample < 0) throw this.#unknownSample();
     const name = this.#nameIn(bytes, startOf(AT.taxon), endOf(AT.taxon));
     const count = whole(AT.count);
@@ -258,7 +255,7 @@ export class StoredRowReader {
       (problem) => new FileError(this.#shown, `not a CSV table: line ${this.#line}: ${problem}`),
     );
     if (cells.length !== WIDTH) throw this.#fault(`${cells.length} fields where the header has ${WIDTH}`);
-    const sample = this.#numberOf(cells[AT.sample] as string);
+    const sample = this.#samples.numberOf(cells[AT.sample] as string);
     if (sample < 0) throw this.#unknownSample();
     const name = this.#table.names.add(withoutGuard(cells[AT.taxon] as string));
     const facts = { ...this.#readFacts(cells), column: this.#whole(cells[AT.field] as string) };
@@ -275,38 +272,6 @@ export class StoredRowReader {
     if (count > LARGEST_COUNT) throw this.#fault("the count is too large");
     this.#table.continueFile(facts.file);
     this.#table.addNumbered(sample, name, count, line, facts);
-  }
-
-  /** The number of a sample; -1 where the run has none of this id. */
-  #sampleIn(bytes: Uint8Array, from: number, to: number): number {
-    if (!this.#samples.is(this.#lastSample, bytes, from, to)) {
-      const isNext = this.#isNext(bytes, from, to);
-      let number = isNext ? -1 : this.#samples.find(bytes, from, to);
-      if (number < 0) {
-        const known = isNext ? this.#highest + 1 : this.#numberOf(textIn(bytes, from, to));
-        if (known < 0) return -1;
-        this.#highest = Math.max(this.#highest, known);
-        number = this.#samples.add(bytes, from, to);
-        if (number < 0) return known;
-        this.#sampleNumbers[number] = known;
-      }
-      this.#lastSample = number;
-    }
-    return this.#sampleNumbers[this.#lastSample] as number;
-  }
-
-  /** Whether a cell is the id of the sample behind the last one met, as it is nearly always when another begins. */
-  #isNext(bytes: Uint8Array, from: number, to: number): boolean {
-    const { samples } = this.#table;
-    const next = this.#highest + 1;
-    // An apostrophe may be a guard.
-    return (
-      next < samples.size && bytes[from] !== APOSTROPHE && saysText(bytes, from, to, samples.textOf(next))
-    );
-  }
-
-  #numberOf(sample: string): number {
-    return this.#table.samples.numberOf(withoutGuard(sample)) ?? -1;
   }
 
   #unknownSample(): FileError {
